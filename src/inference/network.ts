@@ -26,7 +26,7 @@ export interface Evidence {
   readonly observed: ReadonlyMap<number, Observation>;
   /** The presenting complaint: a finding observed above level 0. Removing the culprit must clear this one. */
   readonly goal?: number;
-  /** What earlier attempts left over, for goal links only: see `triedFix`. */
+  /** What attempted fixes left over, for the links of the goal only. */
   readonly tried?: Remainder;
 }
 
@@ -57,4 +57,6 @@ export interface Beliefs {
   readonly other: number;
   /** Chance of each scenario given the evidence, in the order given. */
   readonly scenarios: Float64Array;
+  /** True when more findings were seen than the exact programme takes, and the weakest were absorbed one at a time. */
+  readonly approximated: boolean;
 }

@@ -76,6 +76,8 @@ export interface Symptom extends Entry {
 
 /** Something a cause brings about and that can be looked for. */
 export interface Sign extends Entry {
+  /** A short label, as in "pops at the nozzle: often". */
+  readonly name: string;
   readonly ask: string;
   /** The first stands for "absent". */
   readonly levels: readonly Answer[];
@@ -202,8 +204,8 @@ export interface Fix extends Entry {
   /** One value, or a lower and an upper one. */
   readonly to: readonly Expression[];
   readonly unit?: string;
-  /** Why this number: text with `{expression}` places; left out when one of them is unknown. */
-  readonly whyNumber?: string;
+  /** Why this number: the text cut at its `{expression}` places; not shown when one of them is unknown. */
+  readonly whyNumber?: readonly (string | Expression)[];
   /** Says why there is no number, where there is none. */
   readonly noNumber?: string;
   readonly handsOnMinutes: Expression;

@@ -1,0 +1,103 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { readCases } from '../cases/caseFile.ts';
+import { type Case, openEngine, type Engine } from '../dialogue/engine.ts';
+import { nextStep } from '../dialogue/nextStep.ts';
+import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
+import type { Problem } from '../knowledge/problem.ts';
+import { alarmJson, diagnosisJson } from '../report/diagnosisJson.ts';
+import { showAlarms } from '../terminal/showAlarms.ts';
+import { showDiagnosis } from '../terminal/showDiagnosis.ts';
+import { showProblems } from '../terminal/showProblems.ts';
+import { exitCode, Stop } from './exit.ts';
+import { lookFor } from './look.ts';
+import { openBase } from './openBase.ts';
+import type { Options } from './options.ts';
+import { writeJson, writeNote, writeResult } from './output.ts';
+
+/** Largest case file; a description may have 64 KiB. */
+const largestCase = 256 * 1024;
+
+/** `culprint diagnose --case FILE`: the diagnosis of a case as it stands, without asking. */
+export async function diagnoseCase(options: Options): Promise<number> {
+  if (options.case === undefined) {
+    throw new Stop(exitCode.usage, 'no case was given, and --no-input forbids asking', 'culprint diagnose --case FILE');
+  }
+  const text = readCaseText(options.case);
+  const { knowledge, problems } = await openBase(options);
+  const read = readCases(text, options.case, knowledge);
+  const all = [...problems, ...read.problems];
+  if (read.cases.length !== 1) return refuse(all.length > 0 ? all : [], options, read.cases.length);
+  const engine = openEngine(knowledge);
+  const known = await withComplaint(engine, read.cases[0]!.case, options);
+  if (known === undefined) return exitCode.usage;
+  return answer(engine, known, all, options);
+}
+
+async function answer(engine: Engine, known: Case, problems: readonly Problem[], options: Options): Promise<number> {
+  const look = lookFor(process.stdout, options);
+  const alarms = engine.alarms(known);
+  if (alarms.length > 0) {
+    if (options.json) await writeJson(alarmJson(alarms, problems));
+    else await writeResult(showAlarms(alarms, look));
+    return exitCode.finished;
+  }
+  const diagnosis = engine.diagnose(known);
+  if (options.json) {
+    const asked = Object.keys(known.facts).length + Object.keys(known.signs).length + known.unknown.length;
+    const next = nextStep(engine.model, known, { questions: Number.POSITIVE_INFINITY, asked });
+    await writeJson(diagnosisJson(engine.knowledge, diagnosis, next, problems));
+  } else {
+    if (problems.length > 0) writeNote(showProblems(problems, lookFor(process.stderr, options).width));
+    const causes = options.all ? diagnosis.causes.length : 3;
+    await writeResult(showDiagnosis(engine.knowledge, diagnosis, look, { causes, wholePlan: options.all }));
+  }
+  return exitCode.finished;
+}
+
+function readCaseText(file: string): string {
+  if (file !== '-' && !existsSync(file)) throw new Stop(exitCode.missingInput, `there is no file ${JSON.stringify(file)}`);
+  try {
+    const bytes = readFileSync(file === '-' ? 0 : file);
+    if (bytes.length > largestCase) {
+      throw new Stop(exitCode.badData, `the case file is too large: ${bytes.length} bytes, at most ${largestCase}`);
+    }
+    return bytes.toString('utf8');
+  } catch (error) {
+    if (error instanceof Stop) throw error;
+    throw new Stop(exitCode.ioError, `${file} cannot be read: ${(error as Error).message}`);
+  }
+}
+
+async function refuse(problems: readonly Problem[], options: Options, cases: number): Promise<number> {
+  if (options.json) await writeJson({ version: 1, problems });
+  else if (problems.length > 0) writeNote(showProblems(problems, lookFor(process.stderr, options).width));
+  if (problems.length === 0) {
+    throw new Stop(exitCode.badData, `the file holds ${cases} cases`, 'give one case, as a mapping at the top of the file');
+  }
+  return exitCode.badData;
+}
+
+/** A case without a complaint: the only symptom seen, else the best match for its words. */
+async function withComplaint(engine: Engine, known: Case, options: Options): Promise<Case | undefined> {
+  if (known.complaint !== undefined) return known;
+  // Smoke comes before everything, also before knowing what else is wrong.
+  if (engine.alarms(known).length > 0) return known;
+  const seen = Object.keys(known.symptoms).filter((id) => known.symptoms[id]);
+  const complaint = seen[0] ?? (await complaintFromWords(engine.knowledge, known.words));
+  if (complaint === undefined) {
+    throw new Stop(
+      exitCode.usage,
+      known.words ? 'the words name no symptom that I know' : 'the case names no complaint',
+      'add `complaint:` with one of the names in `culprint list symptoms`',
+    );
+  }
+  if (seen.length === 0 && !options.json) writeNote(`Taken from the words: ${engine.knowledge.symptoms[complaint]!.title}.`);
+  const { [complaint]: _, ...symptoms } = known.symptoms;
+  return { ...known, complaint, symptoms };
+}
+
+async function complaintFromWords(knowledge: KnowledgeBase, words: string | undefined): Promise<string | undefined> {
+  if (words === undefined) return undefined;
+  const { findSymptoms } = await import('../intake/findSymptom.ts');
+  return findSymptoms(knowledge, words, 1)[0]?.id;
+}

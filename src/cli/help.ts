@@ -1,0 +1,52 @@
+import { optionTable } from './options.ts';
+
+const commands: readonly (readonly [string, string])[] = [
+  ['culprint', 'find the culprit of a bad print, question by question'],
+  ['culprint diagnose --case FILE', 'the same from a case file, without asking'],
+  ['culprint list KIND', 'every name: symptoms, signs, facts, causes, fixes'],
+  ['culprint check [FILES]', 'check the knowledge and local findings'],
+];
+
+const codes: readonly (readonly [string, string])[] = [
+  ['0', 'finished, also when no cause stands out'],
+  ['64', 'wrong usage, or no terminal and not enough given'],
+  ['65', 'bad data: the problems are listed'],
+  ['66', 'a file is missing'],
+  ['70', 'a bug of ours'],
+  ['73', 'a file cannot be written'],
+  ['74', 'reading or writing failed'],
+  ['128+n', 'ended by signal n (130: Ctrl-C)'],
+];
+
+/** The help page; at most 79 columns. */
+export function helpText(): string {
+  const rows = (pairs: readonly (readonly [string, string])[], width: number) =>
+    pairs.map(([left, right]) => `  ${left.padEnd(width)}  ${right}`);
+  const options = Object.entries(optionTable).map(([name, option]) => {
+    const short = 'short' in option ? `, -${option.short}` : '';
+    const value = 'value' in option ? ` ${option.value}` : '';
+    return [name === 'input' || name === 'color' ? `--no-${name}` : `--${name}${value}${short}`, option.help] as const;
+  });
+  return [
+    'Finds why a filament print failed, and what to change first.',
+    '',
+    'Examples',
+    '  culprint',
+    '  culprint diagnose --case bad-print.yaml --json',
+    '',
+    'Commands',
+    ...rows(commands, 30),
+    '',
+    'Options',
+    ...rows(options, 18),
+    '',
+    'Colour: --color or --no-color, then FORCE_COLOR, then NO_COLOR, then the terminal.',
+    'CULPRINT_LOCAL, CULPRINT_DATA and CULPRINT_CACHE name folders; CULPRINT_PLAIN=1 is',
+    '--plain.',
+    '',
+    'Exit codes',
+    ...rows(codes, 6),
+  ].join('\n');
+}
+
+export const commandNames = ['diagnose', 'list', 'check', 'help', 'version'] as const;

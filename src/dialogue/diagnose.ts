@@ -1,0 +1,159 @@
+import { exactPlan } from '../inference/exactPlan.ts';
+import { greedyPlan } from '../inference/greedyPlan.ts';
+import { holds } from '../knowledge/evaluate.ts';
+import type { Caution, Cause } from '../knowledge/knowledgeBase.ts';
+import type { Advice } from '../model/advice.ts';
+import type { Case } from '../model/case.ts';
+import type { Model } from '../model/model.ts';
+import { type ValuedQuestion, valueOpenQuestions } from './chooseQuestion.ts';
+import { labelName } from './labels.ts';
+import { isPresent } from './options.ts';
+import { chanceWord } from './quantity.ts';
+import { lowerFirst } from './question.ts';
+import { type Reason, reasonsFor } from './reasons.ts';
+import { forResult, type Thought, think } from './think.ts';
+
+export interface RankedCause {
+  readonly cause: Cause;
+  /** Chance that removing this cause, and nothing else, clears the complaint. */
+  readonly chance: number;
+  readonly word: string;
+  /** Empty for causes far down the list. */
+  readonly reasons: readonly Reason[];
+}
+
+export interface PlannedFix {
+  readonly advice: Advice;
+  /** Chance that this change alone clears the complaint. */
+  readonly chance: number;
+  readonly removes: readonly string[];
+  /** What it may spoil; first what is already seen on this print. */
+  readonly sideEffects: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+/** Changes made together before one test print; one change in most steps. */
+export interface PlanStep {
+  readonly fixes: readonly PlannedFix[];
+  /** Chance that the complaint is gone once this step and those before it are done. */
+  readonly clearedSoFar: number;
+}
+
+export interface Diagnosis {
+  readonly case: Case;
+  readonly causes: readonly RankedCause[];
+  /** Several causes together, or something this tool does not know. */
+  readonly otherChance: number;
+  /** The answers cannot all be true by anything the knowledge holds. */
+  readonly contradictory: boolean;
+  /** The cheapest plan; it ends in "stop and redesign, or ask someone". */
+  readonly plan: readonly PlanStep[];
+  /** All changes that could help, those of the plan first. */
+  readonly fixes: readonly PlannedFix[];
+  readonly expectedMinutes: number;
+  /** What is not known and would be worth finding out, best first. */
+  readonly unknown: readonly { readonly id: string; readonly text: string }[];
+  readonly approximated: readonly string[];
+  readonly cautions: readonly Caution[];
+}
+
+/** Causes that get their reasons worked out. */
+const explained = 3;
+/** Changes whose chance to help is smaller are not listed. */
+const leastChance = 0.005;
+const mostUnknown = 5;
+
+/** The whole answer to a case with a complaint, from what is known now. Pure. */
+export function diagnose(model: Model, known: Case): Diagnosis {
+  const thought = think(model, known, forResult);
+  const { state, beliefs } = thought;
+  const contradictory = beliefs.logEvidence === Number.NEGATIVE_INFINITY;
+  const causes = contradictory ? [] : rankCauses(thought);
+  const { steps, fixes, expectedMinutes } = planFixes(thought);
+  const { words } = model.knowledge;
+  return {
+    case: known,
+    causes,
+    otherChance: beliefs.other,
+    contradictory,
+    plan: steps,
+    fixes,
+    expectedMinutes,
+    unknown: contradictory ? [] : worthFinding(thought),
+    approximated: state.approximated.map((fact) => labelName(model.knowledge, fact)),
+    cautions: cautionsFor(thought, steps[0]),
+  };
+
+  function rankCauses({ beliefs: { responsible } }: Thought): RankedCause[] {
+    const order = model.causes
+      .map((_, index) => index)
+      .filter((index) => (responsible[index] as number) > 0)
+      .sort((a, b) => (responsible[b] as number) - (responsible[a] as number) || a - b);
+    const reasons = reasonsFor(model, known, order.slice(0, explained));
+    return order.map((index, rank) => {
+      const chance = responsible[index] as number;
+      return {
+        cause: model.causes[index]!,
+        chance,
+        word: chanceWord(words.chances, chance),
+        reasons: reasons[rank] ?? [],
+      };
+    });
+  }
+}
+
+function planFixes({ state, scenarios, beliefs, options }: Thought) {
+  const { model, evidence } = state;
+  const actions = options.map((option) => option.action);
+  const { callMinutes } = model.knowledge.weights;
+  const planned = options.map(({ advice, action }) => ({
+    advice,
+    chance: action.removes.reduce((sum, { cause, chance }) => sum + chance * (beliefs.responsible[cause] as number), 0),
+    removes: action.removes.map(({ cause }) => model.causes[cause]!.id),
+    sideEffects: sideEffectsOf(state, advice),
+    cautions: advice.fix.cautions,
+  }));
+  const exact = exactPlan(scenarios, evidence, actions, callMinutes);
+  const steps = exact.steps.map((step) => ({
+    fixes: step.actions.map((index) => planned[index]!),
+    clearedSoFar: step.chanceClearedSoFar,
+  }));
+  const inPlan = exact.steps.flatMap((step) => [...step.actions]);
+  const { order } = greedyPlan(beliefs.responsible, beliefs.other, actions, callMinutes);
+  const rest = order.filter((index) => !inPlan.includes(index) && planned[index]!.chance >= leastChance);
+  return {
+    steps,
+    fixes: [...inPlan, ...rest].map((index) => planned[index]!),
+    expectedMinutes: exact.expectedCost,
+  };
+}
+
+function sideEffectsOf(state: Thought['state'], { fix }: Advice): string[] {
+  const worsens = Object.entries(fix.worsens);
+  const seen = worsens.filter(([id]) => isPresent(state, id)).map(([, how]) => `${how} You already see this.`);
+  const other = worsens.filter(([id]) => !isPresent(state, id)).map(([, how]) => how);
+  return [...seen, ...other, ...fix.sideEffects];
+}
+
+function worthFinding({ state, options, scenarios }: Thought): { id: string; text: string }[] {
+  const { knowledge } = state.model;
+  // What the person was asked and could not tell is worth finding out too: it counts as open here.
+  const reopened = { ...state, case: { ...state.case, unknown: [] } };
+  const { questions } = valueOpenQuestions(reopened, options, scenarios);
+  return questions
+    .filter((valued: ValuedQuestion) => valued.worthMinutes > 0)
+    .slice(0, mostUnknown)
+    .map(({ question }) => ({ id: question.id, text: lowerFirst(labelName(knowledge, question.id)) }));
+}
+
+/** Cautions of the first change, those that hold for this print whatever is done, and the general one with them. */
+function cautionsFor({ state }: Thought, first: PlanStep | undefined): Caution[] {
+  const { cautions } = state.model.knowledge;
+  const named = new Set(first?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
+  const shown = Object.values(cautions)
+    .filter((caution) => !caution.stopNow && caution.id !== 'general')
+    .filter((caution) => named.has(caution.id) || (caution.when && holds(caution.when, state.situation) === true))
+    .sort((a, b) => Number(named.has(b.id)) - Number(named.has(a.id)) || (a.id < b.id ? -1 : 1));
+  const general = cautions['general'];
+  return shown.length > 0 && general ? [...shown, general] : shown;
+}

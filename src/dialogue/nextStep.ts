@@ -1,0 +1,79 @@
+import { greedyPlan } from '../inference/greedyPlan.ts';
+import type { Case } from '../model/case.ts';
+import type { Model } from '../model/model.ts';
+import { factsBehind } from '../model/reads.ts';
+import { isAnswered } from './answer.ts';
+import { pickQuestion, type ValuedQuestion, valueOpenQuestions } from './chooseQuestion.ts';
+import { type Question, questionFor } from './question.ts';
+import { type Thought, think, whileAsking } from './think.ts';
+
+/** Why the interview stops asking. */
+export type StopReason = 'enough_questions' | 'no_question_worth_it' | 'contradiction';
+
+export type NextStep =
+  | {
+      readonly kind: 'ask';
+      readonly question: Question;
+      /** Expected minutes that the answer saves, less what it costs; 0 for a number that only a fix waits for. */
+      readonly worthMinutes: number;
+      /** Asked to find the cause, or to work out the number of the first change. */
+      readonly purpose: 'cause' | 'number';
+    }
+  | { readonly kind: 'stop'; readonly reason: StopReason };
+
+export interface AskingLimits {
+  /** Questions that may be asked; those already answered in the case when it came do not count. */
+  readonly questions: number;
+  readonly asked: number;
+  /** Topic of the question before. */
+  readonly topic?: string;
+}
+
+/** Numbers that the first change waits for are asked after the rest, and no more than this many. */
+const mostNumberQuestions = 3;
+
+/** What to do next in a case with a complaint: ask this, or stop and show the result. Pure. */
+export function nextStep(model: Model, known: Case, limits: AskingLimits): NextStep {
+  const thought = think(model, known, whileAsking);
+  return stepFrom(thought, limits);
+}
+
+export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
+  if (thought.beliefs.logEvidence === Number.NEGATIVE_INFINITY) return { kind: 'stop', reason: 'contradiction' };
+  const capped = limits.asked >= limits.questions;
+  const best = capped ? undefined : bestQuestion(thought, limits);
+  if (best) return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
+  const number = numberQuestion(thought);
+  if (number && limits.asked < limits.questions + mostNumberQuestions) {
+    return { kind: 'ask', question: number, worthMinutes: 0, purpose: 'number' };
+  }
+  return { kind: 'stop', reason: capped ? 'enough_questions' : 'no_question_worth_it' };
+}
+
+function bestQuestion(thought: Thought, limits: AskingLimits): ValuedQuestion | undefined {
+  const { questions } = valueOpenQuestions(thought.state, thought.options, thought.scenarios);
+  return pickQuestion(questions, limits.asked, limits.topic);
+}
+
+/** The first change in the plan, if it has a number that cannot be worked out yet: the fact that is missing. */
+function numberQuestion({ state, beliefs, options }: Thought): Question | undefined {
+  const { knowledge } = state.model;
+  const { order } = greedyPlan(
+    beliefs.responsible,
+    beliefs.other,
+    options.map((option) => option.action),
+    knowledge.weights.callMinutes,
+  );
+  const first = options[order[0] ?? -1]?.advice;
+  if (first === undefined || first.to.length > 0 || first.fix.to.length === 0) return undefined;
+  const reads = first.fix.to.flatMap((expression) => expression.reads);
+  for (const fact of [...factsBehind(knowledge, reads)].sort()) {
+    if (isAnswered(state.case, fact)) continue;
+    const entry = knowledge.facts[fact];
+    // What may be assumed already stands at its middle; only the rest keeps the number from being worked out.
+    if (entry?.kind === 'number' && entry.assume) continue;
+    const question = questionFor(knowledge, fact);
+    if (question) return question;
+  }
+  return undefined;
+}

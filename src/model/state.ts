@@ -1,0 +1,265 @@
+import type { Evidence, Finding, Observation, Remainder, Scenario } from '../inference/network.ts';
+import { holds } from '../knowledge/evaluate.ts';
+import type { Link } from '../knowledge/knowledgeBase.ts';
+import type { Case, Outcome } from './case.ts';
+import { type CauseTable, causeTable } from './causeTable.ts';
+import type { Grid } from './grid.ts';
+import { isWeighed } from './grid.ts';
+import type { Model, Observable } from './model.ts';
+import { factsBehind } from './reads.ts';
+import { materialFact, Situation } from './situation.ts';
+import { average, inOrder, type Supposed, tabulate } from './table.ts';
+import { readsOf } from '../knowledge/evaluate.ts';
+
+/** A case arranged for computing: what its facts make of the causes, and what has been observed. */
+export interface State {
+  readonly model: Model;
+  readonly case: Case;
+  readonly situation: Situation;
+  readonly evidence: Evidence;
+  /** For each cause, whether it can bring about something that was observed. */
+  readonly relevant: readonly boolean[];
+  readonly tables: readonly (CauseTable | undefined)[];
+  /** Unknown facts that are weighed jointly. */
+  readonly mixed: readonly Grid[];
+  /** Unknown facts whose alternatives had to be averaged instead. */
+  readonly approximated: readonly string[];
+}
+
+const nothingSupposed: Supposed = new Map();
+
+/** Chances are kept off 0 and 1, so that no single report can make the truth impossible. */
+const margin = 1e-4;
+
+function inside(chance: number): number {
+  return Math.min(1 - margin, Math.max(margin, chance));
+}
+
+/**
+ * @param jointValues how many joint values of the unknown facts may be weighed: few while asking, more for a result
+ */
+export function buildState(model: Model, known: Case, jointValues: number): State {
+  const observedAnswers = answersOf(known);
+  const situation = new Situation(model.knowledge, known.facts, observedAnswers);
+  const evidence = gatherEvidence(model, known);
+  const relevant = new Array<boolean>(model.causes.length).fill(false);
+  for (const [finding, observation] of evidence.observed) {
+    if (observation === 0) continue;
+    for (const { cause } of model.observables[finding]!.parents) relevant[cause] = true;
+  }
+  const material = situation.answer(materialFact);
+  const tables = model.causes.map((_, cause) =>
+    relevant[cause] ? causeTable(model, cause, situation, material) : undefined,
+  );
+  const { mixed, approximated } = chooseMixed(model, tables, evidence, material, jointValues);
+  return { model, case: known, situation, evidence, relevant, tables, mixed, approximated };
+}
+
+function answersOf(known: Case): Record<string, string> {
+  const answers: Record<string, string> = { ...known.signs };
+  for (const [symptom, seen] of Object.entries(known.symptoms)) answers[symptom] = seen ? 'yes' : 'no';
+  if (known.complaint !== undefined) answers[known.complaint] = 'yes';
+  return answers;
+}
+
+function gatherEvidence(model: Model, known: Case): Evidence {
+  const observed = new Map<number, Observation>();
+  for (const [id, answer] of Object.entries(answersOf(known))) {
+    const finding = model.observableIndex.get(id);
+    if (finding === undefined) continue;
+    const level = model.observables[finding]!.levels.indexOf(answer);
+    if (level >= 0) observed.set(finding, level);
+  }
+  const goal = known.complaint === undefined ? undefined : model.observableIndex.get(known.complaint);
+  const tried = remainderOf(model, known.tried);
+  return { observed, ...(goal === undefined ? {} : { goal }), ...(tried === undefined ? {} : { tried }) };
+}
+
+/**
+ * How much power over the complaint an attempt leaves to the causes it was not aimed at, when it changed something. An
+ * improvement without a cure speaks for what the fix removes by about 2 to 1 (assumption: people report small changes
+ * as improvements).
+ */
+const othersLeftWhenBetter = 0.5;
+
+function remainderOf(model: Model, tried: Readonly<Record<string, Outcome>>): Remainder | undefined {
+  const attempts = Object.entries(tried);
+  if (attempts.length === 0) return undefined;
+  const causes = new Float64Array(model.causes.length).fill(1);
+  let leak = 1;
+  for (const [id, outcome] of attempts) {
+    const fix = model.knowledge.fixes[id];
+    if (fix === undefined) continue;
+    if (outcome === 'better') {
+      leak *= othersLeftWhenBetter;
+      for (let k = 0; k < causes.length; k++) {
+        if (!fix.removes[model.causes[k]!.id]) causes[k] = (causes[k] as number) * othersLeftWhenBetter;
+      }
+      continue;
+    }
+    for (const [cause, chance] of Object.entries(fix.removes)) {
+      const k = model.causeIndex.get(cause);
+      if (k !== undefined) causes[k] = (causes[k] as number) * inside(1 - chance.value);
+    }
+  }
+  return { causes, leak };
+}
+
+/**
+ * Facts that bear on several causes make them depend on each other, so the ones that matter most are weighed jointly; how
+ * much one matters is how far it moves the chance of the causes that could explain the complaint.
+ */
+function chooseMixed(
+  model: Model,
+  tables: readonly (CauseTable | undefined)[],
+  evidence: Evidence,
+  material: string | undefined,
+  jointValues: number,
+): { mixed: Grid[]; approximated: string[] } {
+  const goal = evidence.goal === undefined ? undefined : model.observables[evidence.goal];
+  const power = new Map((goal?.parents ?? []).map(({ cause, link }) => [cause, link.atLeast[0] as number]));
+  const influence = new Map<string, { grid: Grid; causes: number; sum: number }>();
+  const averaged = new Set<string>();
+  tables.forEach((table, cause) => {
+    if (table === undefined) return;
+    for (const fact of table.averaged) averaged.add(fact);
+    for (const axis of table.chance.axes) {
+      const entry = influence.get(axis.fact) ?? { grid: axis, causes: 0, sum: 0 };
+      entry.causes += 1;
+      const strength = power.get(cause) ?? 0;
+      if (strength > 0) entry.sum += strength * spreadOver(table, axis, material);
+      influence.set(axis.fact, entry);
+    }
+  });
+  const shared = [...influence.values()]
+    .filter((entry) => entry.causes > 1)
+    .sort((a, b) => b.sum - a.sum || (a.grid.fact < b.grid.fact ? -1 : 1));
+  const mixed: Grid[] = [];
+  let size = 1;
+  for (const { grid, sum } of shared) {
+    if (sum === 0 || size * grid.size > jointValues) averaged.add(grid.fact);
+    else {
+      mixed.push(grid);
+      size *= grid.size;
+      averaged.delete(grid.fact);
+    }
+  }
+  return { mixed: inOrder(mixed), approximated: [...averaged].sort() };
+}
+
+/** Standard deviation of a cause's chance over one fact's alternatives. */
+function spreadOver(table: CauseTable, axis: Grid, material: string | undefined): number {
+  const weights = axis.weights(material);
+  let mean = 0;
+  let square = 0;
+  for (let index = 0; index < axis.size; index++) {
+    const chance = average(table.chance, new Map([[axis.fact, index]]), material);
+    const weight = weights[index] as number;
+    mean += weight * chance;
+    square += weight * chance * chance;
+  }
+  return Math.sqrt(Math.max(0, square - mean * mean));
+}
+
+/** The networks that the unknown facts leave open, given what is supposed; `weight` is the chance of what is supposed. */
+export function scenariosOf(
+  state: State,
+  supposed: Supposed = nothingSupposed,
+): { scenarios: Scenario[]; weight: number } {
+  const scenarios: Scenario[] = [];
+  const fixed = new Map(supposed);
+  const given = inOrder([...supposed.keys()].map((fact) => state.model.grids.get(fact)!));
+  const open = state.mixed.filter((grid) => !supposed.has(grid.fact));
+  const axes = inOrder([...open, ...given]);
+  let total = 0;
+  const visit = (depth: number, weight: number, material: string | undefined) => {
+    const axis = axes[depth];
+    if (axis === undefined) {
+      total += weight;
+      scenarios.push({ weight, network: { prior: priorsOf(state, fixed), findings: findingsOf(state, fixed) } });
+      return;
+    }
+    const weights = axis.weights(material);
+    const only = supposed.get(axis.fact);
+    for (let index = 0; index < axis.size; index++) {
+      if (only !== undefined && index !== only) continue;
+      const share = weights[index] as number;
+      if (share === 0) continue;
+      fixed.set(axis.fact, index);
+      const next = axis.fact === materialFact ? (axis.valueAt(index, material) as string) : material;
+      visit(depth + 1, weight * share, next);
+    }
+    if (only === undefined) fixed.delete(axis.fact);
+  };
+  visit(0, 1, state.situation.answer(materialFact));
+  return { scenarios: scenarios.map((s) => ({ ...s, weight: s.weight / total })), weight: total };
+}
+
+function priorsOf(state: State, supposed: Supposed): Float64Array {
+  const { model, tables } = state;
+  const material = state.situation.answer(materialFact);
+  return Float64Array.from(model.causes, (cause, k) => {
+    const table = tables[k];
+    // What has no hand in anything observed only adds to what could be seen next: its plain share will do.
+    return table === undefined ? cause.usual.value : inside(average(table.chance, supposed, material));
+  });
+}
+
+function findingsOf(state: State, supposed: Supposed): Finding[] {
+  return state.model.observables.map((observable) => findingOf(state, observable, supposed));
+}
+
+const plainFindings = new WeakMap<Observable, Finding>();
+
+function findingOf(state: State, observable: Observable, supposed: Supposed): Finding {
+  const conditional = observable.parents.some(({ link }) => link.when.length > 0);
+  if (!conditional) {
+    const made = plainFindings.get(observable);
+    if (made) return made;
+  }
+  const levels = observable.levels.length;
+  const parents = Int32Array.from(observable.parents, ({ cause }) => cause);
+  const atMost = new Float64Array(parents.length * levels);
+  observable.parents.forEach(({ link }, row) => {
+    atMost.set(cumulative(strengthOf(state, link, supposed)), row * levels);
+  });
+  const finding: Finding = { levels, leak: cumulative(observable.leak), parents, atMost };
+  if (!conditional) plainFindings.set(observable, finding);
+  return finding;
+}
+
+/** Chance of at most each level, from the chance of each level or a higher one. */
+function cumulative(atLeast: readonly number[]): Float64Array {
+  const row = new Float64Array(atLeast.length + 1).fill(1);
+  atLeast.forEach((chance, index) => {
+    row[index] = 1 - inside(chance);
+  });
+  return row;
+}
+
+/** A link's strength under its conditions; while those are unknown, averaged over how usual they are. */
+function strengthOf(state: State, link: Link, supposed: Supposed): readonly number[] {
+  if (link.when.length === 0) return link.atLeast;
+  const { model, situation } = state;
+  const material = situation.answer(materialFact);
+  const strength = new Array<number>(link.atLeast.length).fill(0);
+  let left = 1;
+  for (const { when, atLeast } of link.when) {
+    const behind = [...factsBehind(model.knowledge, readsOf(when))];
+    const axes = inOrder(
+      behind
+        .filter((id) => isWeighed(model.knowledge.facts[id]!) && situation.get(id) === undefined)
+        .map((id) => model.grids.get(id)!),
+    );
+    const table = tabulate(axes, situation, () => (holds(when, situation) === true ? 1 : 0));
+    const share = left * average(table, supposed, material);
+    atLeast.forEach((chance, level) => {
+      strength[level] = (strength[level] as number) + share * chance;
+    });
+    left -= share;
+  }
+  link.atLeast.forEach((chance, level) => {
+    strength[level] = (strength[level] as number) + left * chance;
+  });
+  return strength;
+}

@@ -1,0 +1,67 @@
+import type { Engine } from '../dialogue/engine.ts';
+import type { Question } from '../dialogue/question.ts';
+import type { Reply } from '../dialogue/answer.ts';
+import { type Case, emptyCase } from '../model/case.ts';
+
+/** One case as it came out: the causes in order with their chances, and what asking took. */
+export interface Run {
+  readonly causes: readonly { readonly id: string; readonly chance: number }[];
+  readonly otherChance: number;
+  readonly asked: number;
+  readonly answered: number;
+  readonly expectedMinutes: number;
+}
+
+/** The diagnosis of a case with everything it states, at once. */
+export function runWhole(engine: Engine, known: Case): Run {
+  return toRun(engine, known, 0, 0);
+}
+
+/**
+ * A simulated person: starts from the complaint (with the material and what was tried, if given), answers what the case
+ * states and "do not know" to everything else.
+ */
+export function runInterview(engine: Engine, stated: Case, questions: number): Run {
+  const { material } = stated.facts;
+  let interview = engine.start({
+    ...emptyCase,
+    ...(stated.complaint === undefined ? {} : { complaint: stated.complaint }),
+    facts: material === undefined ? {} : { material },
+    tried: stated.tried,
+  });
+  let answered = 0;
+  for (;;) {
+    const step = engine.next(interview, questions);
+    // Numbers for the first change alone are not asked here: they cannot move the ranking.
+    if (step.kind === 'stop' || step.purpose === 'number') break;
+    const reply = replyFrom(stated, step.question);
+    if (reply !== 'unknown') answered += 1;
+    interview = engine.answer(interview, step.question, reply).interview;
+  }
+  return toRun(engine, interview.case, interview.trail.length, answered);
+}
+
+function replyFrom(stated: Case, { id, kind }: Question): Reply {
+  if (kind === 'symptom') {
+    const seen = stated.symptoms[id];
+    return seen === undefined ? 'unknown' : { value: seen ? 'yes' : 'no' };
+  }
+  const value = kind === 'fact' ? stated.facts[id] : stated.signs[id];
+  return value === undefined ? 'unknown' : { value };
+}
+
+function toRun(engine: Engine, known: Case, asked: number, answered: number): Run {
+  const diagnosis = engine.diagnose(known);
+  return {
+    causes: diagnosis.causes.map(({ cause, chance }) => ({ id: cause.id, chance })),
+    otherChance: diagnosis.otherChance,
+    asked,
+    answered,
+    expectedMinutes: diagnosis.expectedMinutes,
+  };
+}
+
+/** Place of a cause in the order, from 1; 0 when it is not in it. */
+export function rankOf(run: Run, cause: string): number {
+  return run.causes.findIndex((entry) => entry.id === cause) + 1;
+}

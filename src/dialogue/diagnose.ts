@@ -70,7 +70,6 @@ export function diagnose(model: Model, known: Case): Diagnosis {
   const contradictory = beliefs.logEvidence === Number.NEGATIVE_INFINITY;
   const causes = contradictory ? [] : rankCauses(thought);
   const { steps, fixes, expectedMinutes } = planFixes(thought);
-  const { words } = model.knowledge;
   return {
     case: known,
     causes,
@@ -83,23 +82,24 @@ export function diagnose(model: Model, known: Case): Diagnosis {
     approximated: state.approximated.map((fact) => labelName(model.knowledge, fact)),
     cautions: cautionsFor(thought, steps[0]),
   };
+}
 
-  function rankCauses({ beliefs: { responsible } }: Thought): RankedCause[] {
-    const order = model.causes
-      .map((_, index) => index)
-      .filter((index) => (responsible[index] as number) > 0)
-      .sort((a, b) => (responsible[b] as number) - (responsible[a] as number) || a - b);
-    const reasons = reasonsFor(model, known, order.slice(0, explained));
-    return order.map((index, rank) => {
-      const chance = responsible[index] as number;
-      return {
-        cause: model.causes[index]!,
-        chance,
-        word: chanceWord(words.chances, chance),
-        reasons: reasons[rank] ?? [],
-      };
-    });
-  }
+function rankCauses({ state, beliefs: { responsible } }: Thought): RankedCause[] {
+  const { model } = state;
+  const order = model.causes
+    .map((_, index) => index)
+    .filter((index) => (responsible[index] as number) > 0)
+    .sort((a, b) => (responsible[b] as number) - (responsible[a] as number) || a - b);
+  const reasons = reasonsFor(model, state.case, order.slice(0, explained));
+  return order.map((index, rank) => {
+    const chance = responsible[index] as number;
+    return {
+      cause: model.causes[index]!,
+      chance,
+      word: chanceWord(model.knowledge.words.chances, chance),
+      reasons: reasons[rank] ?? [],
+    };
+  });
 }
 
 function planFixes({ state, scenarios, beliefs, options }: Thought) {

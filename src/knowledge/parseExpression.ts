@@ -25,7 +25,8 @@ export type Syntax = Place &
     | { readonly kind: 'arithmetic'; readonly op: Arithmetic; readonly left: Syntax; readonly right: Syntax }
     | { readonly kind: 'compare'; readonly op: Comparison; readonly left: Syntax; readonly right: Syntax }
     | { readonly kind: 'join'; readonly op: 'and' | 'or'; readonly left: Syntax; readonly right: Syntax }
-    | { readonly kind: 'negate' | 'not'; readonly of: Syntax }
+    | { readonly kind: 'negate'; readonly of: Syntax }
+    | { readonly kind: 'not'; readonly of: Syntax }
     | { readonly kind: 'is'; readonly name: Word; readonly values: readonly Word[]; readonly not: boolean }
   );
 

@@ -30,7 +30,18 @@ const expectations = ['first', 'top-3', 'not-first'] as const;
 const caseKeys = ['words', 'symptoms', 'complaint', 'facts', 'signs', 'tried', 'reprint'];
 const testKeys = ['cause', 'expect', 'because'];
 /** Labels and notes that sets of cases for tests carry; the engine never sees them. */
-const labelKeys = ['id', 'source', 'says', 'quality', 'family', 'established', 'fit', 'tried-in-words', 'note', 'asked-of', 'material'];
+const labelKeys = [
+  'id',
+  'source',
+  'says',
+  'quality',
+  'family',
+  'established',
+  'fit',
+  'also-right',
+  'reading',
+  'tried-in-words',
+];
 
 const longestWords = 65_536;
 

@@ -40,7 +40,8 @@ export function realCases(knowledge: KnowledgeBase, file: string): LabelledCases
   const read = readCases(readFileSync(file, 'utf8'), basename(file), knowledge);
   const cases = read.cases.map((one) => {
     const { cause } = one.expectation;
-    return label(knowledge, one, String(one.raw['id'] ?? one.case.words), cause === undefined ? [] : [cause]);
+    const also = Array.isArray(one.raw['also-right']) ? one.raw['also-right'].map(String) : [];
+    return label(knowledge, one, String(one.raw['id'] ?? one.case.words), [...(cause === undefined ? [] : [cause]), ...also]);
   });
   return { cases, problems: read.problems };
 }

@@ -1,5 +1,7 @@
 import type { Engine } from '../dialogue/engine.ts';
 import type { Question } from '../dialogue/question.ts';
+import { forResult, think } from '../dialogue/think.ts';
+import { greedyPlan } from '../inference/greedyPlan.ts';
 import type { Reply } from '../dialogue/answer.ts';
 import { type Case, emptyCase } from '../model/case.ts';
 
@@ -50,14 +52,17 @@ function replyFrom(stated: Case, { id, kind }: Question): Reply {
   return value === undefined ? 'unknown' : { value };
 }
 
-function toRun(engine: Engine, known: Case, asked: number, answered: number): Run {
-  const diagnosis = engine.diagnose(known);
+function toRun({ model }: Engine, known: Case, asked: number, answered: number): Run {
+  const { beliefs, options } = think(model, known, forResult);
+  const actions = options.map((option) => option.action);
+  const plan = greedyPlan(beliefs.responsible, beliefs.other, actions, model.knowledge.weights.callMinutes);
+  const causes = model.causes.map((cause, index) => ({ id: cause.id, chance: beliefs.responsible[index] as number }));
   return {
-    causes: diagnosis.causes.map(({ cause, chance }) => ({ id: cause.id, chance })),
-    otherChance: diagnosis.otherChance,
+    causes: causes.filter(({ chance }) => chance > 0).sort((a, b) => b.chance - a.chance || (a.id < b.id ? -1 : 1)),
+    otherChance: beliefs.other,
     asked,
     answered,
-    expectedMinutes: diagnosis.expectedMinutes,
+    expectedMinutes: plan.expectedCost,
   };
 }
 

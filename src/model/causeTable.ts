@@ -36,7 +36,26 @@ function variation(table: Table): number {
   return Math.log(high / low);
 }
 
+/** Tables worked out before, by cause and by what is known of the facts that bear on it: most answers leave most of them. */
+const kept = new WeakMap<Model, Map<string, CauseTable>>();
+const mostKept = 5000;
+
 export function causeTable(model: Model, cause: number, situation: Situation, material: string | undefined): CauseTable {
+  let tables = kept.get(model);
+  if (tables === undefined || tables.size > mostKept) {
+    tables = new Map();
+    kept.set(model, tables);
+  }
+  let key = String(cause);
+  for (const fact of model.bearing[cause]!) key += `|${situation.get(fact) ?? ''}`;
+  const there = tables.get(key);
+  if (there) return there;
+  const made = makeTable(model, cause, situation, material);
+  tables.set(key, made);
+  return made;
+}
+
+function makeTable(model: Model, cause: number, situation: Situation, material: string | undefined): CauseTable {
   const usual = model.causes[cause]!.usual.value;
   let tables = model.factors[cause]!.map((prepared) => factorTable(prepared, situation));
   const averaged: string[] = [];

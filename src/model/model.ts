@@ -1,3 +1,4 @@
+import { readsOf } from '../knowledge/evaluate.ts';
 import type { Cause, Factor, KnowledgeBase, Link } from '../knowledge/knowledgeBase.ts';
 import { buildGrids, type Grid, isWeighed } from './grid.ts';
 import { lowestSymptoms } from './lowestSymptoms.ts';
@@ -24,6 +25,8 @@ export interface Observable {
   /** Chance of each level or a higher one without any known cause; from the second level on. */
   readonly leak: readonly number[];
   readonly parents: readonly { readonly cause: number; readonly link: Link }[];
+  /** Facts that the conditions of its links depend on. */
+  readonly reads: readonly string[];
 }
 
 /** The knowledge, arranged for computing: everything that does not depend on the case. */
@@ -32,8 +35,12 @@ export interface Model {
   readonly causes: readonly Cause[];
   readonly causeIndex: ReadonlyMap<string, number>;
   readonly factors: readonly (readonly PreparedFactor[])[];
+  /** For each cause, the asked facts that bear on it. */
+  readonly bearing: readonly (readonly string[])[];
   readonly observables: readonly Observable[];
   readonly observableIndex: ReadonlyMap<string, number>;
+  /** Indices of the observables that have links with conditions. */
+  readonly conditional: readonly number[];
   readonly grids: ReadonlyMap<string, Grid>;
 }
 
@@ -46,9 +53,13 @@ export function buildModel(knowledge: KnowledgeBase): Model {
   const causeIndex = new Map(causes.map((cause, index) => [cause.id, index]));
   const grids = buildGrids(knowledge);
   const factors = causes.map((cause) => cause.factors.map((factor) => prepareFactor(factor, knowledge, grids)));
+  const bearing = factors.map((prepared) => [
+    ...new Set(prepared.flatMap(({ weighed, assumed }) => [...weighed.map((grid) => grid.fact), ...assumed])),
+  ]);
   const observables = listObservables(knowledge, causes);
   const observableIndex = new Map(observables.map((observable, index) => [observable.id, index]));
-  return { knowledge, causes, causeIndex, factors, observables, observableIndex, grids };
+  const conditional = observables.flatMap((observable, index) => (observable.reads.length > 0 ? [index] : []));
+  return { knowledge, causes, causeIndex, factors, bearing, observables, observableIndex, conditional, grids };
 }
 
 function prepareFactor(factor: Factor, knowledge: KnowledgeBase, grids: Map<string, Grid>): PreparedFactor {
@@ -90,11 +101,15 @@ function listObservables(knowledge: KnowledgeBase, causes: readonly Cause[]): Ob
       parents.set(link.sign, list);
     }
   });
+  const readsOfLinks = (list: readonly { link: Link }[]) => [
+    ...factsBehind(knowledge, list.flatMap(({ link }) => link.when.flatMap(({ when }) => readsOf(when)))),
+  ];
   const symptoms = lowestSymptoms(knowledge).map((id) => ({
     id,
     levels: ['no', 'yes'],
     leak: [knowledge.symptoms[id]!.leak],
     parents: parents.get(id) ?? [],
+    reads: readsOfLinks(parents.get(id) ?? []),
   }));
   const signs = Object.values(knowledge.signs)
     .map((sign) => ({
@@ -102,6 +117,7 @@ function listObservables(knowledge: KnowledgeBase, causes: readonly Cause[]): Ob
       levels: sign.levels.map((level) => level.id),
       leak: sign.leak,
       parents: parents.get(sign.id) ?? [],
+      reads: readsOfLinks(parents.get(sign.id) ?? []),
     }))
     .sort((a, b) => (a.id < b.id ? -1 : 1));
   return [...symptoms, ...signs];

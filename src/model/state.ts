@@ -1,6 +1,6 @@
 import type { Evidence, Finding, Observation, Remainder, Scenario } from '../inference/network.ts';
-import { holds } from '../knowledge/evaluate.ts';
-import type { Link } from '../knowledge/knowledgeBase.ts';
+import { holds, readsOf } from '../knowledge/evaluate.ts';
+import type { Condition, Link } from '../knowledge/knowledgeBase.ts';
 import type { Case, Outcome } from './case.ts';
 import { type CauseTable, causeTable } from './causeTable.ts';
 import type { Grid } from './grid.ts';
@@ -8,8 +8,7 @@ import { isWeighed } from './grid.ts';
 import type { Model, Observable } from './model.ts';
 import { factsBehind } from './reads.ts';
 import { materialFact, Situation } from './situation.ts';
-import { average, inOrder, type Supposed, tabulate } from './table.ts';
-import { readsOf } from '../knowledge/evaluate.ts';
+import { average, inOrder, type Supposed, type Table, tabulate } from './table.ts';
 
 /** A case arranged for computing: what its facts make of the causes, and what has been observed. */
 export interface State {
@@ -205,27 +204,43 @@ function priorsOf(state: State, supposed: Supposed): Float64Array {
   });
 }
 
-function findingsOf(state: State, supposed: Supposed): Finding[] {
-  return state.model.observables.map((observable) => findingOf(state, observable, supposed));
+function findingsOf(state: State, supposed: Supposed): readonly Finding[] {
+  const base = baseFindings(state);
+  let findings = base;
+  for (const index of state.model.conditional) {
+    const observable = state.model.observables[index]!;
+    if (!observable.reads.some((fact) => supposed.has(fact))) continue;
+    // Copied at the first finding that what is supposed changes.
+    if (findings === base) findings = [...base];
+    (findings as Finding[])[index] = makeFinding(state, observable, supposed);
+  }
+  return findings;
 }
 
 const plainFindings = new WeakMap<Observable, Finding>();
+const findingsOfState = new WeakMap<State, readonly Finding[]>();
 
-function findingOf(state: State, observable: Observable, supposed: Supposed): Finding {
-  const conditional = observable.parents.some(({ link }) => link.when.length > 0);
-  if (!conditional) {
-    const made = plainFindings.get(observable);
-    if (made) return made;
-  }
+function baseFindings(state: State): readonly Finding[] {
+  const there = findingsOfState.get(state);
+  if (there) return there;
+  const made = state.model.observables.map((observable) => {
+    if (observable.reads.length > 0) return makeFinding(state, observable, nothingSupposed);
+    const plain = plainFindings.get(observable) ?? makeFinding(state, observable, nothingSupposed);
+    plainFindings.set(observable, plain);
+    return plain;
+  });
+  findingsOfState.set(state, made);
+  return made;
+}
+
+function makeFinding(state: State, observable: Observable, supposed: Supposed): Finding {
   const levels = observable.levels.length;
   const parents = Int32Array.from(observable.parents, ({ cause }) => cause);
   const atMost = new Float64Array(parents.length * levels);
   observable.parents.forEach(({ link }, row) => {
     atMost.set(cumulative(strengthOf(state, link, supposed)), row * levels);
   });
-  const finding: Finding = { levels, leak: cumulative(observable.leak), parents, atMost };
-  if (!conditional) plainFindings.set(observable, finding);
-  return finding;
+  return { levels, leak: cumulative(observable.leak), parents, atMost };
 }
 
 /** Chance of at most each level, from the chance of each level or a higher one. */
@@ -240,19 +255,12 @@ function cumulative(atLeast: readonly number[]): Float64Array {
 /** A link's strength under its conditions; while those are unknown, averaged over how usual they are. */
 function strengthOf(state: State, link: Link, supposed: Supposed): readonly number[] {
   if (link.when.length === 0) return link.atLeast;
-  const { model, situation } = state;
+  const { situation } = state;
   const material = situation.answer(materialFact);
   const strength = new Array<number>(link.atLeast.length).fill(0);
   let left = 1;
   for (const { when, atLeast } of link.when) {
-    const behind = [...factsBehind(model.knowledge, readsOf(when))];
-    const axes = inOrder(
-      behind
-        .filter((id) => isWeighed(model.knowledge.facts[id]!) && situation.get(id) === undefined)
-        .map((id) => model.grids.get(id)!),
-    );
-    const table = tabulate(axes, situation, () => (holds(when, situation) === true ? 1 : 0));
-    const share = left * average(table, supposed, material);
+    const share = left * average(conditionTable(state, when), supposed, material);
     atLeast.forEach((chance, level) => {
       strength[level] = (strength[level] as number) + share * chance;
     });
@@ -262,4 +270,24 @@ function strengthOf(state: State, link: Link, supposed: Supposed): readonly numb
     strength[level] = (strength[level] as number) + left * chance;
   });
   return strength;
+}
+
+const conditionTables = new WeakMap<State, Map<Condition, Table>>();
+
+/** 1 where the condition holds, else 0, over the unknown facts it depends on. */
+function conditionTable(state: State, when: Condition): Table {
+  const { model, situation } = state;
+  const tables = conditionTables.get(state) ?? new Map<Condition, Table>();
+  conditionTables.set(state, tables);
+  const there = tables.get(when);
+  if (there) return there;
+  const behind = [...factsBehind(model.knowledge, readsOf(when))];
+  const axes = inOrder(
+    behind
+      .filter((id) => isWeighed(model.knowledge.facts[id]!) && situation.get(id) === undefined)
+      .map((id) => model.grids.get(id)!),
+  );
+  const made = tabulate(axes, situation, () => (holds(when, situation) === true ? 1 : 0));
+  tables.set(when, made);
+  return made;
 }

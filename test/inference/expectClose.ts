@@ -9,10 +9,7 @@ export function expectClose(
   const a = typeof actual === 'number' ? [actual] : Array.from(actual);
   const b = typeof wanted === 'number' ? [wanted] : Array.from(wanted);
   expect(a.length).toBe(b.length);
-  const worst = a.reduce((largest, value, index) => {
-    const difference = Math.abs(value - b[index]!);
-    return difference <= largest ? largest : difference;
-  }, 0);
-  if (!(worst <= tolerance)) expect(a, `differs by ${worst}`).toEqual(b);
-  expect(worst).toBeLessThanOrEqual(tolerance);
+  const apart = a.findIndex((value, index) => !(Math.abs(value - b[index]!) <= tolerance));
+  const told = apart < 0 ? '' : `[${apart}]: ${a[apart]} instead of ${b[apart]}, tolerance ${tolerance}`;
+  expect(told).toBe('');
 }

@@ -10,7 +10,7 @@ import { showDiagnosis } from '../terminal/showDiagnosis.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { exitCode, Stop } from './exit.ts';
 import { lookFor } from './look.ts';
-import { openBase } from './openBase.ts';
+import { noteProblems, openBase } from './openBase.ts';
 import type { Options } from './options.ts';
 import { writeJson, writeNote, writeResult } from './output.ts';
 
@@ -47,7 +47,7 @@ async function answer(engine: Engine, known: Case, problems: readonly Problem[],
     const next = nextStep(engine.model, known, { questions: Number.POSITIVE_INFINITY, asked });
     await writeJson(diagnosisJson(engine.knowledge, diagnosis, next, problems));
   } else {
-    if (problems.length > 0) writeNote(showProblems(problems, lookFor(process.stderr, options).width));
+    noteProblems(problems);
     const causes = options.all ? diagnosis.causes.length : 3;
     await writeResult(showDiagnosis(engine.knowledge, diagnosis, look, { causes, wholePlan: options.all }));
   }

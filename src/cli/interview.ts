@@ -4,7 +4,7 @@ import { chooseSymptom } from '../terminal/chooseSymptom.ts';
 import { LineAsker } from '../terminal/lineAsker.ts';
 import { exitCode, Stop } from './exit.ts';
 import { lookFor } from './look.ts';
-import { openBase } from './openBase.ts';
+import { noteProblems, openBase } from './openBase.ts';
 import type { Options } from './options.ts';
 import { writeNote, writeResult } from './output.ts';
 
@@ -24,10 +24,7 @@ export async function interview(options: Options): Promise<number> {
   const onInterrupt = () => asker.interrupt();
   process.once('SIGINT', onInterrupt);
   try {
-    if (problems.length > 0) {
-      const { showProblems } = await import('../terminal/showProblems.ts');
-      writeNote(showProblems(problems, look.width));
-    }
+    noteProblems(problems);
     for (;;) {
       const chosen = await chooseSymptom(knowledge, asker, look, async (text) => {
         const { findSymptoms } = await import('../intake/findSymptom.ts');

@@ -1,6 +1,8 @@
 import { findPlaces } from '../knowledge/folders.ts';
 import { type Opened, openKnowledge } from '../knowledge/snapshot.ts';
+import type { Problem } from '../knowledge/problem.ts';
 import type { Options } from './options.ts';
+import { writeNote } from './output.ts';
 
 /** The knowledge with the local findings this run was given. */
 export function openBase(options: Options): Promise<Opened> {
@@ -10,4 +12,11 @@ export function openBase(options: Options): Promise<Opened> {
     ...(options.cache === undefined ? {} : { cache: options.cache }),
   });
   return openKnowledge({ shipped: places.shipped, local: places.local }, places.cache);
+}
+
+/** Says in one line that some entries were left out; the print in hand comes before mending them. */
+export function noteProblems(problems: readonly Problem[]): void {
+  const errors = problems.filter((problem) => problem.grade === 'error').length;
+  if (errors === 0) return;
+  writeNote(`note: ${errors} ${errors === 1 ? 'problem' : 'problems'} in the knowledge; the entries are left out. \`culprint check\` shows them.`);
 }

@@ -27,7 +27,12 @@ export function optionsOf(state: State): Option[] {
     const undoing = Object.keys(fix.worsens).some((sign) => isPresent(state, sign)) ? advice.testCost : 0;
     options.push({
       advice,
-      action: { removes, cost: Math.max(advice.cost + undoing, 0.1), testCost: advice.testCost },
+      action: {
+        removes,
+        cost: Math.max(advice.cost + undoing, 0.1),
+        testCost: advice.testCost,
+        ...(fix.set === undefined ? {} : { subject: fix.set }),
+      },
     });
   }
   return options;

@@ -5,6 +5,8 @@ export interface Action {
   readonly cost: number;
   /** The part of `cost` that is the test, paid once when several actions share a test; at most `cost`. */
   readonly testCost: number;
+  /** What it acts on; two actions on the same thing are never done before one shared test. */
+  readonly subject?: string;
 }
 
 export interface Removal {

@@ -1,3 +1,5 @@
+import type { Action } from './action.ts';
+
 export interface SubsetPlan {
   readonly steps: readonly PlanStep[];
   /** Expected cost of doing the first i steps and then making the call; one longer than the steps. */
@@ -28,7 +30,7 @@ const LARGEST_BATCH = 3;
  * Kadane and Simon 1977 (orders); Ottosen and Jensen 2010 (shared test). Time 2 ^ actions; some ten at most.
  */
 export function planSubsets(
-  actions: readonly { readonly cost: number; readonly testCost: number }[],
+  actions: readonly Pick<Action, 'cost' | 'testCost' | 'subject'>[],
   clear: (mask: number) => number,
   callCost: number,
 ): SubsetPlan {
@@ -64,11 +66,13 @@ function callOn(callCost: number, chance: number): number {
 }
 
 /** Smaller batches first. */
-function listBatches(actions: readonly { readonly cost: number; readonly testCost: number }[]): Batch[] {
+function listBatches(actions: readonly Pick<Action, 'cost' | 'testCost' | 'subject'>[]): Batch[] {
   const batches: Batch[] = [];
   for (let mask = 1; mask < 1 << actions.length; mask += 1) {
     const members = actions.map((_, index) => index).filter((index) => mask & (1 << index));
     if (members.length > LARGEST_BATCH) continue;
+    const subjects = members.flatMap((index) => actions[index]!.subject ?? []);
+    if (new Set(subjects).size < subjects.length) continue;
     const own = members.reduce((sum, index) => sum + actions[index]!.cost - actions[index]!.testCost, 0);
     batches.push({
       mask,

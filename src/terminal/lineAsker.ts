@@ -81,15 +81,13 @@ export class LineAsker implements Asker {
       this.say(wrap(answer.text, this.look.width, '     ', `  ${index + 1}  `));
     });
     if (question.unit !== undefined) this.say(`  ${rangeText(question)}`);
-    this.say(`  ${question.unit === undefined ? '0' : '?'}  do not know`);
+    this.say(`  ${isNoughtAnAnswer(question) ? '?' : '0'}  do not know`);
     if (before !== undefined) this.say(`  (you said: ${answerText(question, before)})`);
     this.say(wrap('Number, or: b back, w why, l how to look, r ranking, q stop', this.look.width));
     for (;;) {
       const typed = (await this.read()).trim();
       const command = commands[typed.toLowerCase()];
-      // Where a number is asked, nought is an answer: no brim, no fan.
-      const isNought = question.unit !== undefined && typed === '0';
-      if (command !== undefined && !isNought) return { kind: command };
+      if (command !== undefined && !(typed === '0' && isNoughtAnAnswer(question))) return { kind: command };
       const answer = readAnswer(question, typed);
       if (typeof answer !== 'object') return { kind: 'answer', value: answer };
       this.say(wrap(answer.complaint, this.look.width));
@@ -114,6 +112,11 @@ export class LineAsker implements Asker {
       this.say(`Type a number from 1 to ${entries.length}${words ? ', or what you see in your own words' : ''}.`);
     }
   }
+}
+
+/** Where a number is asked that may be nought (no brim, no fan), 0 is that number and ? means "do not know". */
+function isNoughtAnAnswer({ unit, range }: Question): boolean {
+  return unit !== undefined && range !== undefined && range[0] <= 0 && range[1] >= 0;
 }
 
 function indented(drawing: string): string {

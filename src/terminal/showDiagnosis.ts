@@ -27,11 +27,13 @@ export function showDiagnosis(
   const [first, ...later] = diagnosis.plan;
   if (first === undefined) parts.push(showNoPlan(look));
   else {
-    parts.push(first.fixes.map((fix) => showFix(knowledge, diagnosis, fix, look, 'First change')).join('\n\n'));
+    parts.push(showStep(knowledge, diagnosis, first, 'First change', look));
     if (first.fixes.length > 1) parts.push(wrap(togetherNote, look.width, '  '));
   }
-  if (options.wholePlan) parts.push(...later.map((step, index) => showStep(knowledge, diagnosis, step, index + 2, look)));
-  else if (later.length > 0) parts.push(showOutlook(later, look));
+  if (options.wholePlan) {
+    parts.push(...later.map((step) => showStep(knowledge, diagnosis, step, 'If that does not help', look)));
+  }
+  if (!options.wholePlan && later.length > 0) parts.push(showOutlook(later, look));
   parts.push(showUnknown(diagnosis, look), showExpected(diagnosis, look));
   return parts.filter((part) => part !== '').join('\n\n');
 }
@@ -113,7 +115,7 @@ function showFix(
   const { fix, minutes } = advice;
   const lines = [paint.bold(heading) + paint.dim(`  ${effortText(minutes)}`)];
   if (heading.length + effortText(minutes).length + 2 > look.width) {
-    lines[0] = `${paint.bold(heading)}\n  ${paint.dim(effortText(minutes))}`;
+    lines[0] = `${paint.bold(heading)}\n${paint.dim(wrap(effortText(minutes), look.width, '  '))}`;
   }
   const say = (text: string, label = '') => lines.push(wrap(label + text, look.width, '  '));
   say(fix.do + (fix.local === undefined ? '' : ' (local)'));
@@ -150,15 +152,16 @@ function changeText(knowledge: KnowledgeBase, { advice }: PlannedFix): string | 
   return from === undefined ? `${name}: ${target}` : `${name}: ${target} instead of ${showQuantity(from, wasUnit)}`;
 }
 
+/** Changes of one step share their test print; the first carries the heading. */
 function showStep(
   knowledge: KnowledgeBase,
   diagnosis: Diagnosis,
   step: Diagnosis['plan'][number],
-  number: number,
+  heading: string,
   look: Look,
 ): string {
   return step.fixes
-    .map((fix) => showFix(knowledge, diagnosis, fix, look, `If that does not help (${number})`))
+    .map((fix, index) => showFix(knowledge, diagnosis, fix, look, index === 0 ? heading : 'And with it'))
     .join('\n\n');
 }
 
@@ -166,7 +169,7 @@ function showOutlook(later: Diagnosis['plan'], look: Look): string {
   const paint = paintFor(look);
   const lines = later
     .slice(0, 3)
-    .map((step, index) => wrap(step.fixes.map((fix) => fix.advice.fix.do).join(' With it: '), look.width, '     ', `  ${index + 2}  `));
+    .map((step, index) => wrap(step.fixes.map((fix) => fix.advice.fix.do).join(' And: '), look.width, '     ', `  ${index + 2}  `));
   return [paint.bold('If that does not help'), ...lines].join('\n');
 }
 

@@ -37,7 +37,11 @@ function readOr(path, fallback) {
 
 function run(what, command, args) {
   process.stderr.write(`culprint: ${what} ...\n`);
-  const { status, error } = spawnSync(command, args, { cwd: root, stdio: ['ignore', 2, 2], shell: process.platform === 'win32' });
+  const { status, error } = spawnSync(command, args, {
+    cwd: root,
+    stdio: ['ignore', 2, 2],
+    shell: process.platform === 'win32',
+  });
   if (status !== 0) {
     process.stderr.write(`culprint: ${what} failed${error ? ` (${error.message})` : ''}\n`);
     process.exit(70);
@@ -56,13 +60,21 @@ function installed() {
 }
 
 function built() {
-  const files = [...sources(join(root, 'src')), join(root, 'tsconfig.json'), join(root, 'tsconfig.build.json')];
+  const files = [
+    ...sources(join(root, 'src')),
+    join(root, 'tsconfig.json'),
+    join(root, 'tsconfig.build.json'),
+  ];
   const dist = join(root, 'dist');
   const mark = join(dist, '.built');
   const want = stamp(files);
   if (readOr(mark, '') === want) return;
   rmSync(dist, { recursive: true, force: true });
-  run('compiling', process.execPath, [join(root, 'node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
+  run('compiling', process.execPath, [
+    join(root, 'node_modules', 'typescript', 'bin', 'tsc'),
+    '-p',
+    'tsconfig.build.json',
+  ]);
   mkdirSync(dist, { recursive: true });
   writeFileSync(mark, want);
 }

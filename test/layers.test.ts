@@ -35,7 +35,18 @@ const allowed: Readonly<Record<string, { layers: readonly string[]; packages: re
     packages: ['node:fs', 'node:path', 'node:url'],
   },
   cli: {
-    layers: ['cases', 'dialogue', 'evaluate', 'inference', 'intake', 'knowledge', 'model', 'physics', 'report', 'terminal'],
+    layers: [
+      'cases',
+      'dialogue',
+      'evaluate',
+      'inference',
+      'intake',
+      'knowledge',
+      'model',
+      'physics',
+      'report',
+      'terminal',
+    ],
     packages: ['node:fs', 'node:path', 'node:util', 'node:url', 'node:process'],
   },
 };
@@ -46,7 +57,9 @@ const files = readdirSync('src', { recursive: true })
 
 function importsOf(name: string): string[] {
   const text = readFileSync(`src/${name}`, 'utf8');
-  const found = text.matchAll(/^(?:import|export)\b[^'"]*?from\s+['"]([^'"]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/gm);
+  const found = text.matchAll(
+    /^(?:import|export)\b[^'"]*?from\s+['"]([^'"]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/gm,
+  );
   return [...found].map((match) => match[1] ?? match[2] ?? '');
 }
 

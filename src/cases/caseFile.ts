@@ -72,7 +72,8 @@ class CaseReader {
     const top = this.mapping(raw, path, 'a case');
     if (top === undefined) return undefined;
     for (const key of Object.keys(top)) {
-      if (![...caseKeys, ...testKeys, ...labelKeys].includes(key)) this.unknownKey([...path, key], caseKeys, key);
+      if (![...caseKeys, ...testKeys, ...labelKeys].includes(key))
+        this.unknownKey([...path, key], caseKeys, key);
     }
     const known: Case = {
       ...emptyCase,
@@ -89,7 +90,8 @@ class CaseReader {
 
   private words(value: unknown, path: Path): { words?: string } {
     if (value === undefined) return {};
-    if (typeof value !== 'string') this.add('wrong-kind', path, 'the words', 'they must be text', 'Put them in quotes.');
+    if (typeof value !== 'string')
+      this.add('wrong-kind', path, 'the words', 'they must be text', 'Put them in quotes.');
     else if (value.length > longestWords)
       this.add('out-of-range', path, 'the words', 'they are too long', 'At most 64 KiB.');
     else return { words: value };
@@ -128,8 +130,12 @@ class CaseReader {
     const facts: Record<string, string | number> = {};
     const signs: Record<string, string> = {};
     const unknown: string[] = [];
-    const asked = Object.keys(this.knowledge.facts).filter((id) => this.knowledge.facts[id]!.kind !== 'computed');
-    for (const [id, value] of Object.entries(this.mapping(top['facts'] ?? {}, [...path, 'facts'], 'the facts') ?? {})) {
+    const asked = Object.keys(this.knowledge.facts).filter(
+      (id) => this.knowledge.facts[id]!.kind !== 'computed',
+    );
+    for (const [id, value] of Object.entries(
+      this.mapping(top['facts'] ?? {}, [...path, 'facts'], 'the facts') ?? {},
+    )) {
       const at = [...path, 'facts', id];
       if (this.name(id, at, 'the facts', 'fact', asked, 'key') === undefined) continue;
       if (value === 'unknown') unknown.push(id);
@@ -138,9 +144,12 @@ class CaseReader {
         if (answer !== undefined) facts[id] = answer;
       }
     }
-    for (const [id, value] of Object.entries(this.mapping(top['signs'] ?? {}, [...path, 'signs'], 'the signs') ?? {})) {
+    for (const [id, value] of Object.entries(
+      this.mapping(top['signs'] ?? {}, [...path, 'signs'], 'the signs') ?? {},
+    )) {
       const at = [...path, 'signs', id];
-      if (this.name(id, at, 'the signs', 'sign', Object.keys(this.knowledge.signs), 'key') === undefined) continue;
+      if (this.name(id, at, 'the signs', 'sign', Object.keys(this.knowledge.signs), 'key') === undefined)
+        continue;
       const levels = this.knowledge.signs[id]!.levels.map((level) => level.id);
       const level = yesOrNo(value);
       if (level === 'unknown') unknown.push(id);
@@ -153,11 +162,19 @@ class CaseReader {
   private factAnswer(id: string, value: unknown, path: Path): string | number | undefined {
     const fact = this.knowledge.facts[id]!;
     if (fact.kind === 'number') {
-      const read = typeof value === 'number' ? { ok: true as const, value } : readQuantity(String(value), fact.unit);
+      const read =
+        typeof value === 'number' ? { ok: true as const, value } : readQuantity(String(value), fact.unit);
       const [low, high] = fact.range;
-      if (!read.ok) this.add('wrong-kind', path, `\`${id}\``, read.message, `A number in ${fact.unit}, or unknown.`);
+      if (!read.ok)
+        this.add('wrong-kind', path, `\`${id}\``, read.message, `A number in ${fact.unit}, or unknown.`);
       else if (read.value < low || read.value > high)
-        this.add('out-of-range', path, `\`${id}\``, `${read.value} is outside ${low} to ${high} ${fact.unit}`, 'Write unknown if you do not know.');
+        this.add(
+          'out-of-range',
+          path,
+          `\`${id}\``,
+          `${read.value} is outside ${low} to ${high} ${fact.unit}`,
+          'Write unknown if you do not know.',
+        );
       else return read.value;
       return undefined;
     }
@@ -182,7 +199,8 @@ class CaseReader {
     }
     for (const [id, outcome] of Object.entries(this.mapping(value, path, 'what was tried') ?? {})) {
       const at = [...path, id];
-      if (this.name(id, at, 'what was tried', 'fix', fixes, 'key') === undefined || outcome === 'unknown') continue;
+      if (this.name(id, at, 'what was tried', 'fix', fixes, 'key') === undefined || outcome === 'unknown')
+        continue;
       if (outcomes.includes(outcome as Outcome)) tried[id] = outcome as Outcome;
       else this.wrongAnswer(at, id, outcome, [...outcomes, 'unknown']);
     }
@@ -196,7 +214,13 @@ class CaseReader {
       const at = [...path, key];
       if (key !== 'minutes' && key !== 'grams') this.unknownKey(at, ['minutes', 'grams'], key);
       else if (typeof number !== 'number' || !(number >= 0 && number < 1e5))
-        this.add('wrong-kind', at, `\`${key}\` of a reprint`, 'it must be a number', 'A number from 0 to 99999.');
+        this.add(
+          'wrong-kind',
+          at,
+          `\`${key}\` of a reprint`,
+          'it must be a number',
+          'A number from 0 to 99999.',
+        );
       else reprint[key] = number;
     }
     return { reprint };
@@ -205,13 +229,24 @@ class CaseReader {
   private expectation(top: Record<string, unknown>, path: Path): Expectation {
     const { cause, expect } = top;
     const known = expectations.find((word) => word === expect);
-    if (expect !== undefined && known === undefined) this.wrongAnswer([...path, 'expect'], 'expect', expect, expectations);
-    return { ...(typeof cause === 'string' ? { cause } : {}), ...(known === undefined ? {} : { expect: known }) };
+    if (expect !== undefined && known === undefined)
+      this.wrongAnswer([...path, 'expect'], 'expect', expect, expectations);
+    return {
+      ...(typeof cause === 'string' ? { cause } : {}),
+      ...(known === undefined ? {} : { expect: known }),
+    };
   }
 
   private mapping(value: unknown, path: Path, what: string): Record<string, unknown> | undefined {
-    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>;
-    this.add('wrong-kind', path, what, 'it must be a mapping of names to values', 'Write `name: value`, one a line.');
+    if (typeof value === 'object' && value !== null && !Array.isArray(value))
+      return value as Record<string, unknown>;
+    this.add(
+      'wrong-kind',
+      path,
+      what,
+      'it must be a mapping of names to values',
+      'Write `name: value`, one a line.',
+    );
     return undefined;
   }
 
@@ -226,8 +261,12 @@ class CaseReader {
     if (typeof value === 'string' && names.includes(value)) return value;
     const near = suggest(String(value), names);
     const place = kind === 'symptom' && typeof value === 'string' && value in this.knowledge.symptoms;
-    const message = place ? `\`${value}\` is a place, not what exactly is seen there` : `there is no ${kind} of this name`;
-    const help = near ? `Did you mean \`${near}\`?` : `\`culprint list ${kind === 'fix' ? 'fixes' : `${kind}s`}\` names them all.`;
+    const message = place
+      ? `\`${value}\` is a place, not what exactly is seen there`
+      : `there is no ${kind} of this name`;
+    const help = near
+      ? `Did you mean \`${near}\`?`
+      : `\`culprint list ${kind === 'fix' ? 'fixes' : `${kind}s`}\` names them all.`;
     this.add('unknown-name', path, reading, message, help, which);
     return undefined;
   }
@@ -235,12 +274,20 @@ class CaseReader {
   private wrongAnswer(path: Path, id: string, value: unknown, answers: readonly string[]): void {
     const near = suggest(String(value), answers);
     const known = `I know ${answers.map((answer) => `\`${answer}\``).join(', ')}.`;
-    this.add('unknown-answer', path, `\`${id}\``, 'this is not one of its answers', near ? `${known} Did you mean \`${near}\`?` : known);
+    this.add(
+      'unknown-answer',
+      path,
+      `\`${id}\``,
+      'this is not one of its answers',
+      near ? `${known} Did you mean \`${near}\`?` : known,
+    );
   }
 
   private unknownKey(path: Path, keys: readonly string[], key: string): void {
     const near = suggest(key, keys);
-    const help = near ? `Did you mean \`${near}\`?` : `I know ${keys.map((name) => `\`${name}\``).join(', ')}.`;
+    const help = near
+      ? `Did you mean \`${near}\`?`
+      : `I know ${keys.map((name) => `\`${name}\``).join(', ')}.`;
     this.add('unknown-key', path, 'a case', 'this key means nothing here', help, 'key');
   }
 

@@ -3,8 +3,8 @@ import { basename, join, resolve } from 'node:path';
 import { readCases } from '../cases/caseFile.ts';
 import { findPlaces } from '../knowledge/folders.ts';
 import { editorSchemas, writeEditorSchemas } from '../knowledge/jsonSchema.ts';
-import { loadKnowledge } from '../knowledge/load.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
+import { loadKnowledge } from '../knowledge/load.ts';
 import { type Problem, sortProblems } from '../knowledge/problem.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { exitCode, Stop } from './exit.ts';
@@ -17,17 +17,30 @@ import { writeJson, writeResult } from './output.ts';
  * themselves. With files or folders named, only what is wrong in those.
  */
 export async function check(operands: readonly string[], options: Options): Promise<number> {
-  const places = findPlaces({ local: options.local, ...(options.data === undefined ? {} : { data: options.data }) });
+  const places = findPlaces({
+    local: options.local,
+    ...(options.data === undefined ? {} : { data: options.data }),
+  });
   if (options.writeSchemas) {
-    await writeResult(`${writeEditorSchemas(places.shipped)} schemas written: ${Object.keys(editorSchemas()).join(', ')}`);
+    await writeResult(
+      `${writeEditorSchemas(places.shipped)} schemas written: ${Object.keys(editorSchemas()).join(', ')}`,
+    );
     return exitCode.finished;
   }
   for (const operand of operands) {
-    if (!existsSync(operand)) throw new Stop(exitCode.missingInput, `there is no file ${JSON.stringify(operand)}`);
+    if (!existsSync(operand))
+      throw new Stop(exitCode.missingInput, `there is no file ${JSON.stringify(operand)}`);
   }
   const { knowledge, problems } = loadKnowledge(places);
-  const causes = [join(places.shipped, 'causes'), ...places.local.map(({ folder }) => join(folder, 'causes'))];
-  const all = sortProblems([...problems, ...checkCases(causes, knowledge), ...checkNamedCases(operands, knowledge)]);
+  const causes = [
+    join(places.shipped, 'causes'),
+    ...places.local.map(({ folder }) => join(folder, 'causes')),
+  ];
+  const all = sortProblems([
+    ...problems,
+    ...checkCases(causes, knowledge),
+    ...checkNamedCases(operands, knowledge),
+  ]);
   const shown = operands.length === 0 ? all : all.filter((problem) => isIn(problem, operands));
   const errors = shown.filter((problem) => problem.grade === 'error').length;
   if (options.json) await writeJson({ version: 1, problems: shown });
@@ -47,7 +60,11 @@ function checkCases(folders: readonly string[], knowledge: KnowledgeBase): Probl
     readdirSync(folder, { recursive: true })
       .map(String)
       .filter((name) => name.endsWith('.cases.yaml') && !basename(name).startsWith('_'))
-      .flatMap((name) => readCases(readFileSync(join(folder, name), 'utf8'), join('knowledge/causes', name), knowledge).problems),
+      .flatMap(
+        (name) =>
+          readCases(readFileSync(join(folder, name), 'utf8'), join('knowledge/causes', name), knowledge)
+            .problems,
+      ),
   );
 }
 
@@ -59,7 +76,8 @@ function checkNamedCases(operands: readonly string[], knowledge: KnowledgeBase):
 }
 
 function isCase(operand: string): boolean {
-  if (/(^|\/)(causes|fixes|facts|signs|symptoms|materials|cautions|changes)\//.test(resolve(operand))) return false;
+  if (/(^|\/)(causes|fixes|facts|signs|symptoms|materials|cautions|changes)\//.test(resolve(operand)))
+    return false;
   return !['words.yaml', 'weights.yaml', 'sources.yaml'].includes(basename(operand));
 }
 
@@ -68,6 +86,10 @@ function isIn(problem: Problem, operands: readonly string[]): boolean {
   return operands.some((operand) => {
     if (problem.file === operand) return true;
     const wanted = resolve(operand);
-    return wanted.endsWith(`/${problem.file}`) || `/${problem.file}`.includes(`/${basename(wanted)}/`) || wanted === resolve(problem.file);
+    return (
+      wanted.endsWith(`/${problem.file}`) ||
+      `/${problem.file}`.includes(`/${basename(wanted)}/`) ||
+      wanted === resolve(problem.file)
+    );
   });
 }

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { readCases } from '../cases/caseFile.ts';
-import { type Case, openEngine, type Engine } from '../dialogue/engine.ts';
+import { type Case, type Engine, openEngine } from '../dialogue/engine.ts';
 import { nextStep } from '../dialogue/nextStep.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Problem } from '../knowledge/problem.ts';
@@ -13,6 +13,7 @@ import { lookFor } from './look.ts';
 import { noteProblems, openBase } from './openBase.ts';
 import type { Options } from './options.ts';
 import { writeJson, writeNote, writeResult } from './output.ts';
+import { saveReport } from './saveReport.ts';
 
 /** Largest case file; a description may have 64 KiB. */
 const largestCase = 256 * 1024;
@@ -20,7 +21,11 @@ const largestCase = 256 * 1024;
 /** `culprint diagnose --case FILE`: the diagnosis of a case as it stands, without asking. */
 export async function diagnoseCase(options: Options): Promise<number> {
   if (options.case === undefined) {
-    throw new Stop(exitCode.usage, 'no case was given, and --no-input forbids asking', 'culprint diagnose --case FILE');
+    throw new Stop(
+      exitCode.usage,
+      'no case was given, and --no-input forbids asking',
+      'culprint diagnose --case FILE',
+    );
   }
   const text = readCaseText(options.case);
   const { knowledge, problems } = await openBase(options);
@@ -33,7 +38,12 @@ export async function diagnoseCase(options: Options): Promise<number> {
   return answer(engine, known, all, options);
 }
 
-async function answer(engine: Engine, known: Case, problems: readonly Problem[], options: Options): Promise<number> {
+async function answer(
+  engine: Engine,
+  known: Case,
+  problems: readonly Problem[],
+  options: Options,
+): Promise<number> {
   const look = lookFor(process.stdout, options);
   const alarms = engine.alarms(known);
   if (alarms.length > 0) {
@@ -42,6 +52,7 @@ async function answer(engine: Engine, known: Case, problems: readonly Problem[],
     return exitCode.finished;
   }
   const diagnosis = engine.diagnose(known);
+  if (options.report !== undefined) writeNote(saveReport(engine, known, options.report, options.force));
   if (options.json) {
     const asked = Object.keys(known.facts).length + Object.keys(known.signs).length + known.unknown.length;
     const next = nextStep(engine.model, known, { questions: Number.POSITIVE_INFINITY, asked });
@@ -55,11 +66,15 @@ async function answer(engine: Engine, known: Case, problems: readonly Problem[],
 }
 
 function readCaseText(file: string): string {
-  if (file !== '-' && !existsSync(file)) throw new Stop(exitCode.missingInput, `there is no file ${JSON.stringify(file)}`);
+  if (file !== '-' && !existsSync(file))
+    throw new Stop(exitCode.missingInput, `there is no file ${JSON.stringify(file)}`);
   try {
     const bytes = readFileSync(file === '-' ? 0 : file);
     if (bytes.length > largestCase) {
-      throw new Stop(exitCode.badData, `the case file is too large: ${bytes.length} bytes, at most ${largestCase}`);
+      throw new Stop(
+        exitCode.badData,
+        `the case file is too large: ${bytes.length} bytes, at most ${largestCase}`,
+      );
     }
     return bytes.toString('utf8');
   } catch (error) {
@@ -72,7 +87,11 @@ async function refuse(problems: readonly Problem[], options: Options, cases: num
   if (options.json) await writeJson({ version: 1, problems });
   else if (problems.length > 0) writeNote(showProblems(problems, lookFor(process.stderr, options).width));
   if (problems.length === 0) {
-    throw new Stop(exitCode.badData, `the file holds ${cases} cases`, 'give one case, as a mapping at the top of the file');
+    throw new Stop(
+      exitCode.badData,
+      `the file holds ${cases} cases`,
+      'give one case, as a mapping at the top of the file',
+    );
   }
   return exitCode.badData;
 }
@@ -91,12 +110,16 @@ async function withComplaint(engine: Engine, known: Case, options: Options): Pro
       'add `complaint:` with one of the names in `culprint list symptoms`',
     );
   }
-  if (seen.length === 0 && !options.json) writeNote(`Taken from the words: ${engine.knowledge.symptoms[complaint]!.title}.`);
+  if (seen.length === 0 && !options.json)
+    writeNote(`Taken from the words: ${engine.knowledge.symptoms[complaint]!.title}.`);
   const { [complaint]: _, ...symptoms } = known.symptoms;
   return { ...known, complaint, symptoms };
 }
 
-async function complaintFromWords(knowledge: KnowledgeBase, words: string | undefined): Promise<string | undefined> {
+async function complaintFromWords(
+  knowledge: KnowledgeBase,
+  words: string | undefined,
+): Promise<string | undefined> {
   if (words === undefined) return undefined;
   const { findSymptoms } = await import('../intake/findSymptom.ts');
   return findSymptoms(knowledge, words, 1)[0]?.id;

@@ -3,8 +3,10 @@ import { optionTable } from './options.ts';
 const commands: readonly (readonly [string, string])[] = [
   ['culprint', 'find the culprit of a bad print, question by question'],
   ['culprint diagnose --case FILE', 'the same from a case file, without asking'],
+  ['culprint resume [ID]', 'go on with a case that was left'],
   ['culprint list KIND', 'every name: symptoms, signs, facts, causes, fixes'],
   ['culprint check [FILES]', 'check the knowledge and local findings'],
+  ['culprint completion SHELL', 'print a completion script: bash, zsh or fish'],
 ];
 
 const codes: readonly (readonly [string, string])[] = [
@@ -25,7 +27,10 @@ export function helpText(): string {
   const options = Object.entries(optionTable).map(([name, option]) => {
     const short = 'short' in option ? `, -${option.short}` : '';
     const value = 'value' in option ? ` ${option.value}` : '';
-    return [name === 'input' || name === 'color' ? `--no-${name}` : `--${name}${value}${short}`, option.help] as const;
+    return [
+      name === 'input' || name === 'color' ? `--no-${name}` : `--${name}${value}${short}`,
+      option.help,
+    ] as const;
   });
   return [
     'Finds why a filament print failed, and what to change first.',
@@ -49,4 +54,4 @@ export function helpText(): string {
   ].join('\n');
 }
 
-export const commandNames = ['diagnose', 'list', 'check', 'help', 'version'] as const;
+export const commandNames = ['diagnose', 'resume', 'list', 'check', 'completion', 'help', 'version'] as const;

@@ -18,9 +18,19 @@ export async function list(operands: readonly string[], options: Options): Promi
   const { width } = lookFor(process.stdout, options);
   const lines = items.map((item) => {
     const answers = item.answers?.map((answer) => answer.id).join(' | ');
-    const range = item.unit === undefined ? undefined : `${item.range ? item.range.join(' .. ') : ''} ${item.unit}`.trim();
-    const notes = [answers, range, item.local === undefined ? undefined : 'local'].filter((note) => note !== undefined);
-    return wrap(`${item.text}${notes.length > 0 ? ` [${notes.join('; ')}]` : ''}`, width, '    ', `${item.id}\n    `);
+    const range =
+      item.unit === undefined
+        ? undefined
+        : `${item.range ? item.range.join(' .. ') : ''} ${item.unit}`.trim();
+    const notes = [answers, range, item.local === undefined ? undefined : 'local'].filter(
+      (note) => note !== undefined,
+    );
+    return wrap(
+      `${item.text}${notes.length > 0 ? ` [${notes.join('; ')}]` : ''}`,
+      width,
+      '    ',
+      `${item.id}\n    `,
+    );
   });
   await writeResult(lines.join('\n'));
   return exitCode.finished;
@@ -31,8 +41,14 @@ function readKind(operands: readonly string[]): ListKind {
   const kind = listKinds.find((known) => known === word);
   if (kind !== undefined && more.length === 0) return kind;
   const kinds = listKinds.join(', ');
-  if (word === undefined) throw new Stop(exitCode.usage, 'list what?', `culprint list ${listKinds.join('|')}`);
-  if (kind !== undefined) throw new Stop(exitCode.usage, `list takes one kind, not ${operands.length}`, `one of ${kinds}`);
+  if (word === undefined)
+    throw new Stop(exitCode.usage, 'list what?', `culprint list ${listKinds.join('|')}`);
+  if (kind !== undefined)
+    throw new Stop(exitCode.usage, `list takes one kind, not ${operands.length}`, `one of ${kinds}`);
   const near = nearest(word, listKinds);
-  throw new Stop(exitCode.usage, `there is no list of ${JSON.stringify(word)}`, near ? `did you mean ${near}?` : `one of ${kinds}`);
+  throw new Stop(
+    exitCode.usage,
+    `there is no list of ${JSON.stringify(word)}`,
+    near ? `did you mean ${near}?` : `one of ${kinds}`,
+  );
 }

@@ -17,7 +17,11 @@ export async function main(args: readonly string[]): Promise<number> {
   }
 }
 
-async function run(command: string | undefined, operands: readonly string[], options: Options): Promise<number> {
+async function run(
+  command: string | undefined,
+  operands: readonly string[],
+  options: Options,
+): Promise<number> {
   switch (command) {
     case undefined:
       return options.case === undefined
@@ -28,6 +32,10 @@ async function run(command: string | undefined, operands: readonly string[], opt
       return options.case === undefined && options.input
         ? (await import('./interview.ts')).interview(options)
         : (await import('./diagnose.ts')).diagnoseCase(options);
+    case 'resume':
+      return (await import('./resume.ts')).resume(operands, options);
+    case 'completion':
+      return (await import('./completion.ts')).completion(operands);
     case 'list':
       return (await import('./list.ts')).list(operands, options);
     case 'check':
@@ -77,7 +85,11 @@ async function report(error: unknown, debug: boolean): Promise<number> {
     return error.code;
   }
   writeNote('error: something went wrong inside the program; nothing you did should do this');
-  writeNote(debug && error instanceof Error ? (error.stack ?? error.message) : 'help: run it again with --debug, and report what it prints');
+  writeNote(
+    debug && error instanceof Error
+      ? (error.stack ?? error.message)
+      : 'help: run it again with --debug, and report what it prints',
+  );
   return exitCode.bug;
 }
 

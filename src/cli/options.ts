@@ -6,12 +6,19 @@ export const optionTable = {
   case: { type: 'string', value: 'FILE', help: 'read the case from a file (- for standard input)' },
   json: { type: 'boolean', help: 'print one JSON document' },
   input: { type: 'boolean', default: true, help: '--no-input: never ask anything' },
-  local: { type: 'string', multiple: true, value: 'DIR', help: 'lay this folder of local findings over the knowledge' },
+  local: {
+    type: 'string',
+    multiple: true,
+    value: 'DIR',
+    help: 'lay this folder of local findings over the knowledge',
+  },
   data: { type: 'string', value: 'DIR', help: 'keep own data here instead of in the user folder' },
   cache: { type: 'string', value: 'DIR', help: 'keep the knowledge snapshot here' },
   plain: { type: 'boolean', help: 'sentences instead of drawings, one typed line an answer' },
   color: { type: 'boolean', help: '--color, --no-color: force or forbid colour' },
   all: { type: 'boolean', help: 'with diagnose: every cause and the whole plan' },
+  report: { type: 'string', value: 'FILE', help: 'write the result as a report (Markdown)' },
+  force: { type: 'boolean', short: 'f', help: 'overwrite the report' },
   debug: { type: 'boolean', help: 'on a bug, print where it happened' },
   'write-schemas': { type: 'boolean', help: 'with check: write the JSON Schemas for editors' },
   help: { type: 'boolean', short: 'h', help: 'this page' },
@@ -28,6 +35,8 @@ export interface Options {
   readonly plain: boolean;
   readonly color?: boolean;
   readonly all: boolean;
+  readonly report?: string;
+  readonly force: boolean;
   readonly debug: boolean;
   readonly writeSchemas: boolean;
   readonly help: boolean;
@@ -56,7 +65,9 @@ function isNear(a: string, b: string): boolean {
 }
 
 export function nearest(word: string, known: readonly string[]): string | undefined {
-  return known.find((name) => name.startsWith(word) && word.length > 2) ?? known.find((name) => isNear(word, name));
+  return (
+    known.find((name) => name.startsWith(word) && word.length > 2) ?? known.find((name) => isNear(word, name))
+  );
 }
 
 export function readCommandLine(args: readonly string[]): CommandLine {
@@ -84,12 +95,14 @@ export function readCommandLine(args: readonly string[]): CommandLine {
         ...text('case'),
         ...text('data'),
         ...text('cache'),
+        ...text('report'),
         json: flag('json'),
         input: values['input'] !== false,
         local: (values['local'] as string[] | undefined) ?? [],
         plain: flag('plain') || (process.env['CULPRINT_PLAIN'] ?? '') !== '',
         ...(typeof values['color'] === 'boolean' ? { color: values['color'] } : {}),
         all: flag('all'),
+        force: flag('force'),
         debug: flag('debug'),
         writeSchemas: flag('write-schemas'),
         help: flag('help'),
@@ -103,12 +116,23 @@ export function readCommandLine(args: readonly string[]): CommandLine {
 
 function asStop(error: unknown, args: readonly string[]): Stop {
   const names = Object.keys(optionTable).flatMap((name) => [`--${name}`, `--no-${name}`]);
-  const known = new Set([...names, '-h']);
-  const wrong = args.find((arg) => arg.startsWith('-') && arg !== '-' && arg !== '--' && !known.has(arg.split('=')[0]!));
+  const known = new Set([...names, '-h', '-f', '-hf', '-fh']);
+  const wrong = args.find(
+    (arg) => arg.startsWith('-') && arg !== '-' && arg !== '--' && !known.has(arg.split('=')[0]!),
+  );
   if (wrong !== undefined) {
     const near = nearest(wrong.split('=')[0]!, names);
-    return new Stop(exitCode.usage, `there is no option ${wrong}`, near ? `did you mean ${near}?` : 'culprint --help lists them');
+    return new Stop(
+      exitCode.usage,
+      `there is no option ${wrong}`,
+      near ? `did you mean ${near}?` : 'culprint --help lists them',
+    );
   }
-  const message = error instanceof Error ? (error.message.split('\n')[0] ?? '').replace(/\.$/, '') : String(error);
-  return new Stop(exitCode.usage, message.charAt(0).toLowerCase() + message.slice(1), 'culprint --help shows the options');
+  const message =
+    error instanceof Error ? (error.message.split('\n')[0] ?? '').replace(/\.$/, '') : String(error);
+  return new Stop(
+    exitCode.usage,
+    message.charAt(0).toLowerCase() + message.slice(1),
+    'culprint --help shows the options',
+  );
 }

@@ -2,7 +2,8 @@ import type { Caution, KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Case } from '../model/case.ts';
 
 /** "no smoke", "without any smell": what is said not to be there alarms nobody. */
-const denial = /\b(?:no|not|never|without|nor|neither|isn't|wasn't|doesn't|didn't|don't)\b(?:\s+\S+){0,2}\s*$/i;
+const denial =
+  /\b(?:no|not|never|without|nor|neither|isn't|wasn't|doesn't|didn't|don't)\b(?:\s+\S+){0,2}\s*$/i;
 
 /**
  * Cautions that come before any question: for a symptom that stops everything, or for words of the person's own
@@ -16,7 +17,8 @@ export function alarmsFor(knowledge: KnowledgeBase, known: Case): Caution[] {
     if (caution !== undefined) ids.add(caution);
   }
   for (const caution of Object.values(knowledge.cautions)) {
-    if (caution.stopNow && known.words !== undefined && speaksOf(known.words, caution.words)) ids.add(caution.id);
+    if (caution.stopNow && known.words !== undefined && speaksOf(known.words, caution.words))
+      ids.add(caution.id);
   }
   return [...ids].sort().flatMap((id) => knowledge.cautions[id] ?? []);
 }

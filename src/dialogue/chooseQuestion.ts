@@ -1,8 +1,13 @@
-import { type AnswerInput, type QuestionInput, type QuestionValue, valueQuestions } from '../inference/question.ts';
 import type { Scenario } from '../inference/network.ts';
+import {
+  type AnswerInput,
+  type QuestionInput,
+  type QuestionValue,
+  valueQuestions,
+} from '../inference/question.ts';
 import { holds } from '../knowledge/evaluate.ts';
 import type { Condition, Weights } from '../knowledge/knowledgeBase.ts';
-import { scenariosOf, type State } from '../model/state.ts';
+import { type State, scenariosOf } from '../model/state.ts';
 import { isAnswered } from './answer.ts';
 import type { Option } from './options.ts';
 import { allQuestions, type Question } from './question.ts';
@@ -118,6 +123,7 @@ export function pickQuestion(
     const onset = worth.find((candidate) => candidate.question.onset);
     if (onset && onset.worthMinutes >= onsetShare * best.worthMinutes) return onset;
   }
-  const near = topic === undefined ? undefined : worth.find((candidate) => candidate.question.topic === topic);
+  const near =
+    topic === undefined ? undefined : worth.find((candidate) => candidate.question.topic === topic);
   return near && near.worthMinutes >= stayOnTopic * best.worthMinutes ? near : best;
 }

@@ -1,7 +1,7 @@
 import { exactPlan } from '../inference/exactPlan.ts';
 import { greedyPlan } from '../inference/greedyPlan.ts';
 import { holds } from '../knowledge/evaluate.ts';
-import type { Caution, Cause } from '../knowledge/knowledgeBase.ts';
+import type { Cause, Caution } from '../knowledge/knowledgeBase.ts';
 import type { Advice } from '../model/advice.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
@@ -108,7 +108,10 @@ function planFixes({ state, scenarios, beliefs, options }: Thought) {
   const { callMinutes } = model.knowledge.weights;
   const planned = options.map(({ advice, action }) => ({
     advice,
-    chance: action.removes.reduce((sum, { cause, chance }) => sum + chance * (beliefs.responsible[cause] as number), 0),
+    chance: action.removes.reduce(
+      (sum, { cause, chance }) => sum + chance * (beliefs.responsible[cause] as number),
+      0,
+    ),
     removes: action.removes.map(({ cause }) => model.causes[cause]!.id),
     sideEffects: sideEffectsOf(state, advice),
     cautions: advice.fix.cautions,
@@ -130,7 +133,9 @@ function planFixes({ state, scenarios, beliefs, options }: Thought) {
 
 function sideEffectsOf(state: Thought['state'], { fix }: Advice): string[] {
   const worsens = Object.entries(fix.worsens);
-  const seen = worsens.filter(([id]) => isPresent(state, id)).map(([, how]) => `${how} You already see this.`);
+  const seen = worsens
+    .filter(([id]) => isPresent(state, id))
+    .map(([, how]) => `${how} You already see this.`);
   const other = worsens.filter(([id]) => !isPresent(state, id)).map(([, how]) => how);
   return [...seen, ...other, ...fix.sideEffects];
 }
@@ -152,7 +157,9 @@ function cautionsFor({ state }: Thought, first: PlanStep | undefined): Caution[]
   const named = new Set(first?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
   const shown = Object.values(cautions)
     .filter((caution) => !caution.stopNow && caution.id !== 'general')
-    .filter((caution) => named.has(caution.id) || (caution.when && holds(caution.when, state.situation) === true))
+    .filter(
+      (caution) => named.has(caution.id) || (caution.when && holds(caution.when, state.situation) === true),
+    )
     .sort((a, b) => Number(named.has(b.id)) - Number(named.has(a.id)) || (a.id < b.id ? -1 : 1));
   const general = cautions['general'];
   return shown.length > 0 && general ? [...shown, general] : shown;

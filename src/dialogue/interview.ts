@@ -30,7 +30,12 @@ export interface Answered {
   readonly dropped: readonly string[];
 }
 
-export function answerQuestion(model: Model, interview: Interview, question: Question, reply: Reply): Answered {
+export function answerQuestion(
+  model: Model,
+  interview: Interview,
+  question: Question,
+  reply: Reply,
+): Answered {
   const changed = withAnswer(interview.case, question, reply);
   const { known, dropped } = dropWhatNoLongerApplies(model, changed, interview.trail);
   const trail = [...interview.trail.filter((id) => id !== question.id && !dropped.includes(id))];
@@ -73,4 +78,3 @@ export function lastTopic(model: Model, interview: Interview): string | undefine
   const last = interview.trail[interview.trail.length - 1];
   return last === undefined ? undefined : questionFor(model.knowledge, last)?.topic;
 }
-

@@ -6,8 +6,12 @@ import { lowerFirst } from './question.ts';
 export function labelAnswer(knowledge: KnowledgeBase, id: string, value: string | number | boolean): string {
   const fact = knowledge.facts[id];
   if (fact !== undefined) {
-    if (typeof value === 'number') return `${fact.name} ${showQuantity(value, 'unit' in fact ? fact.unit : undefined)}`;
-    const answer = fact.kind === 'computed' || fact.kind === 'number' ? undefined : fact.answers.find((a) => a.id === value);
+    if (typeof value === 'number')
+      return `${fact.name} ${showQuantity(value, 'unit' in fact ? fact.unit : undefined)}`;
+    const answer =
+      fact.kind === 'computed' || fact.kind === 'number'
+        ? undefined
+        : fact.answers.find((a) => a.id === value);
     return `${fact.name}: ${answer?.text ?? value}`;
   }
   const sign = knowledge.signs[id];
@@ -21,5 +25,7 @@ export function labelAnswer(knowledge: KnowledgeBase, id: string, value: string 
 
 /** A name without its answer. */
 export function labelName(knowledge: KnowledgeBase, id: string): string {
-  return knowledge.facts[id]?.name ?? knowledge.signs[id]?.name ?? lowerFirst(knowledge.symptoms[id]?.title ?? id);
+  return (
+    knowledge.facts[id]?.name ?? knowledge.signs[id]?.name ?? lowerFirst(knowledge.symptoms[id]?.title ?? id)
+  );
 }

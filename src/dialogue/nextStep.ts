@@ -39,10 +39,12 @@ export function nextStep(model: Model, known: Case, limits: AskingLimits): NextS
 }
 
 export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
-  if (thought.beliefs.logEvidence === Number.NEGATIVE_INFINITY) return { kind: 'stop', reason: 'contradiction' };
+  if (thought.beliefs.logEvidence === Number.NEGATIVE_INFINITY)
+    return { kind: 'stop', reason: 'contradiction' };
   const capped = limits.asked >= limits.questions;
   const best = capped ? undefined : bestQuestion(thought, limits);
-  if (best) return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
+  if (best)
+    return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
   const number = numberQuestion(thought);
   if (number && limits.asked < limits.questions + mostNumberQuestions) {
     return { kind: 'ask', question: number, worthMinutes: 0, purpose: 'number' };

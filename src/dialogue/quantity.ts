@@ -39,6 +39,9 @@ export function inTen(chance: number): string {
   return `${Math.round(chance * 10)} in 10`;
 }
 
-export function chanceWord(words: readonly { readonly word: string; readonly from: number }[], chance: number): string {
+export function chanceWord(
+  words: readonly { readonly word: string; readonly from: number }[],
+  chance: number,
+): string {
   return (words.find((step) => chance >= step.from) ?? words[words.length - 1]!).word;
 }

@@ -87,7 +87,10 @@ export function questionFor(knowledge: KnowledgeBase, id: string): Question | un
 /** Everything that can be asked, in a fixed order. */
 export function allQuestions(model: Model): Question[] {
   const { knowledge } = model;
-  const ids = [...Object.keys(knowledge.facts).sort(), ...model.observables.map((observable) => observable.id)];
+  const ids = [
+    ...Object.keys(knowledge.facts).sort(),
+    ...model.observables.map((observable) => observable.id),
+  ];
   return ids.flatMap((id) => questionFor(knowledge, id) ?? []);
 }
 

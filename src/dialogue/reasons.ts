@@ -94,11 +94,15 @@ function groupItems(model: Model, known: Case, causes: readonly number[], items:
   if (items.length <= mostItems) return items.map((item) => [item]);
   const all = evaluateCase(model, causes, known);
   const effect = items.map((item) => {
-    const rest = items.filter((other) => other !== item).reduce((into, other) => other.take(known, into), bare(known));
+    const rest = items
+      .filter((other) => other !== item)
+      .reduce((into, other) => other.take(known, into), bare(known));
     const without = evaluateCase(model, causes, rest);
     return without.reduce((sum, figure, at) => sum + Math.abs(figure - (all[at] as number)), 0);
   });
-  const order = items.map((_, index) => index).sort((a, b) => (effect[b] as number) - (effect[a] as number) || a - b);
+  const order = items
+    .map((_, index) => index)
+    .sort((a, b) => (effect[b] as number) - (effect[a] as number) || a - b);
   const strong = order.slice(0, mostItems - 1).sort((a, b) => a - b);
   const weak = order.slice(mostItems - 1).sort((a, b) => a - b);
   return [...strong.map((index) => [items[index]!]), weak.map((index) => items[index]!)];
@@ -136,7 +140,8 @@ function limitText(state: State, cause: number, fact: string): string | undefine
   const { model, situation } = state;
   for (const { factor, weighed, assumed } of model.factors[cause]!) {
     if (factor.kind !== 'limit') continue;
-    if (factor.fact !== fact && !weighed.some((grid) => grid.fact === fact) && !assumed.includes(fact)) continue;
+    if (factor.fact !== fact && !weighed.some((grid) => grid.fact === fact) && !assumed.includes(fact))
+      continue;
     const measured = model.knowledge.facts[factor.fact];
     if (measured === undefined || (measured.kind === 'computed' && measured.rankOnly)) continue;
     const x = situation.value(factor.fact);

@@ -1,5 +1,5 @@
 import { infer } from '../inference/posterior.ts';
-import { scenariosOf, type State } from '../model/state.ts';
+import { type State, scenariosOf } from '../model/state.ts';
 import type { Question } from './question.ts';
 
 /** For each answer of a question, the causes whose chance it raises, the one it raises most first. */
@@ -31,7 +31,8 @@ export function whatItTells(state: State, question: Question): WhatItTells[] {
     for (let index = 0; index < grid.size; index++) {
       const what = scenariosOf(state, new Map([[question.id, index]]));
       const value = grid.valueAt(index, state.situation.answer('material'));
-      const answer = question.answers.find((option) => option.id === value)?.text ?? `${value} ${question.unit ?? ''}`;
+      const answer =
+        question.answers.find((option) => option.id === value)?.text ?? `${value} ${question.unit ?? ''}`;
       add(answer.trim(), infer(what.scenarios, state.evidence).responsible);
     }
     return told;
@@ -48,7 +49,10 @@ export function whatItTells(state: State, question: Question): WhatItTells[] {
 export function whySentence(told: readonly WhatItTells[]): string {
   const parts = told
     .filter((entry) => entry.pointsTo.length > 0)
-    .map((entry) => `"${entry.answer}" points to ${entry.pointsTo.map((name) => name.toLowerCase()).join(' or ')}`);
+    .map(
+      (entry) =>
+        `"${entry.answer}" points to ${entry.pointsTo.map((name) => name.toLowerCase()).join(' or ')}`,
+    );
   if (parts.length === 0) return 'It would sharpen the odds a little, but no answer points to one cause.';
   return `${parts.join('; ')}.`;
 }

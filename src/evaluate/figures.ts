@@ -1,4 +1,4 @@
-import { rankOf, type Run } from './simulate.ts';
+import { type Run, rankOf } from './simulate.ts';
 
 export interface Labelled {
   readonly name: string;
@@ -79,7 +79,9 @@ function chanceOfTruth({ truth, run }: Labelled): number {
 function brierOf(item: Labelled): number {
   const right = chanceOfTruth(item);
   const wrong = item.run.causes.filter((entry) => !item.truth.includes(entry.id));
-  return (1 - right) ** 2 + item.run.otherChance ** 2 + wrong.reduce((sum, entry) => sum + entry.chance ** 2, 0);
+  return (
+    (1 - right) ** 2 + item.run.otherChance ** 2 + wrong.reduce((sum, entry) => sum + entry.chance ** 2, 0)
+  );
 }
 
 /** Five equal bins; a chance on a border belongs to the upper one. */
@@ -94,7 +96,8 @@ export function calibrationOf(pairs: readonly { readonly chance: number; readonl
     hitRate: mean(group.map((pair) => Number(pair.hit))),
   }));
   const error = bins.reduce(
-    (sum, bin) => sum + (bin.count === 0 ? 0 : (bin.count / pairs.length) * Math.abs(bin.meanChance - bin.hitRate)),
+    (sum, bin) =>
+      sum + (bin.count === 0 ? 0 : (bin.count / pairs.length) * Math.abs(bin.meanChance - bin.hitRate)),
     0,
   );
   return { bins, error };

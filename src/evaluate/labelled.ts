@@ -41,7 +41,10 @@ export function realCases(knowledge: KnowledgeBase, file: string): LabelledCases
   const cases = read.cases.map((one) => {
     const { cause } = one.expectation;
     const also = Array.isArray(one.raw['also-right']) ? one.raw['also-right'].map(String) : [];
-    return label(knowledge, one, String(one.raw['id'] ?? one.case.words), [...(cause === undefined ? [] : [cause]), ...also]);
+    return label(knowledge, one, String(one.raw['id'] ?? one.case.words), [
+      ...(cause === undefined ? [] : [cause]),
+      ...also,
+    ]);
   });
   return { cases, problems: read.problems };
 }

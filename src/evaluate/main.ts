@@ -14,7 +14,15 @@ interface Part {
   readonly whole: Figures;
   readonly interview: Figures;
   readonly families: Readonly<Record<string, { whole: Figures; interview: Figures }>>;
-  readonly runs: readonly { name: string; family: string; truth: readonly string[]; rank: number; rankAsked: number; first: string; asked: number }[];
+  readonly runs: readonly {
+    name: string;
+    family: string;
+    truth: readonly string[];
+    rank: number;
+    rankAsked: number;
+    first: string;
+    asked: number;
+  }[];
 }
 
 const { knowledge } = loadKnowledge({ shipped: join(root, 'knowledge'), local: [] });
@@ -76,13 +84,21 @@ function show(title: string, part: Part): string[] {
     line('all', part),
     ...part.runs
       .filter((run) => run.rank > 1)
-      .map((run) => `  missed: ${run.name}: ${run.truth.join(' or ') || 'not in the base'} at ${run.rank} (asked ${run.rankAsked}); first was ${run.first}`),
+      .map(
+        (run) =>
+          `  missed: ${run.name}: ${run.truth.join(' or ') || 'not in the base'} at ${run.rank} (asked ${run.rankAsked}); first was ${run.first}`,
+      ),
     '',
   ];
 }
 
 const text = asJson
   ? JSON.stringify({ version: 1, ...result, problems }, null, 2)
-  : [...show('real', result.real), ...show('own', result.own), `${problems.length} problems in the case files`].join('\n');
+  : [
+      ...show('real', result.real),
+      ...show('own', result.own),
+      `${problems.length} problems in the case files`,
+    ].join('\n');
 process.stdout.write(`${text}\n`);
-for (const problem of problems) process.stderr.write(`${problem.file}:${problem.line}: ${problem.message}; ${problem.help}\n`);
+for (const problem of problems)
+  process.stderr.write(`${problem.file}:${problem.line}: ${problem.message}; ${problem.help}\n`);

@@ -1,8 +1,8 @@
+import type { Reply } from '../dialogue/answer.ts';
 import type { Engine } from '../dialogue/engine.ts';
 import type { Question } from '../dialogue/question.ts';
 import { forResult, think } from '../dialogue/think.ts';
 import { greedyPlan } from '../inference/greedyPlan.ts';
-import type { Reply } from '../dialogue/answer.ts';
 import { type Case, emptyCase } from '../model/case.ts';
 
 /** One case as it came out: the causes in order with their chances, and what asking took. */
@@ -56,9 +56,14 @@ function toRun({ model }: Engine, known: Case, asked: number, answered: number):
   const { beliefs, options } = think(model, known, forResult);
   const actions = options.map((option) => option.action);
   const plan = greedyPlan(beliefs.responsible, beliefs.other, actions, model.knowledge.weights.callMinutes);
-  const causes = model.causes.map((cause, index) => ({ id: cause.id, chance: beliefs.responsible[index] as number }));
+  const causes = model.causes.map((cause, index) => ({
+    id: cause.id,
+    chance: beliefs.responsible[index] as number,
+  }));
   return {
-    causes: causes.filter(({ chance }) => chance > 0).sort((a, b) => b.chance - a.chance || (a.id < b.id ? -1 : 1)),
+    causes: causes
+      .filter(({ chance }) => chance > 0)
+      .sort((a, b) => b.chance - a.chance || (a.id < b.id ? -1 : 1)),
     otherChance: beliefs.other,
     asked,
     answered,

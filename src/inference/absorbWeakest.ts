@@ -2,13 +2,17 @@ import { bitsOf, countBits, type Digit } from './digit.ts';
 import { compileProgramme } from './programme.ts';
 import { marginalsOf } from './runProgramme.ts';
 
-/** The programme takes time 2 ^ bits; ten bits are a few milliseconds. */
+/** The programme takes time 2 ^ bits; ten bits are a millisecond or two. */
 export const MAX_BITS = 10;
+
+/** Bits of the kept digits that are looked at while another is absorbed: more are slower and hardly nearer the truth. */
+const CONTEXT_BITS = 8;
 
 /**
  * Makes room: the digits that move the causes most, beside the goal, are kept, up to MAX_BITS bits. The others are
- * absorbed one at a time: each alone updates the chances of the causes (`stay` and `fire`, in place), and what makes
- * the causes dependent is dropped (assumed-density filtering; Boyen and Koller 1998). An approximation.
+ * absorbed one at a time into the chances of the causes (`stay` and `fire`, in place): each as the odds factor it lends
+ * to every cause beside the strongest of those kept, so that what they explain already is not explained twice. That it
+ * also makes causes depend on each other is dropped (assumed-density filtering; Boyen and Koller 1998). An approximation.
  */
 export function absorbWeakest(
   digits: readonly Digit[],
@@ -16,36 +20,58 @@ export function absorbWeakest(
   stay: Float64Array,
   fire: Float64Array,
 ): { digits: Digit[]; logAbsorbed: number } {
+  const strongest = rankByEffect(digits, goal, stay, fire);
+  const kept = new Set(fitting(strongest, MAX_BITS));
+  const context = fitting(strongest, CONTEXT_BITS);
+  let logAbsorbed = 0;
+  for (const digit of digits) {
+    if (!kept.has(digit)) logAbsorbed += absorb(digit, context, stay, fire);
+    if (logAbsorbed === -Infinity) break;
+  }
+  return { digits: digits.filter((digit) => kept.has(digit)), logAbsorbed };
+}
+
+/** The goal first, then by how far a digit moves the causes when it joins the goal. */
+function rankByEffect(
+  digits: readonly Digit[],
+  goal: Digit | undefined,
+  stay: Float64Array,
+  fire: Float64Array,
+): Digit[] {
   const base = goal ? [goal] : [];
   const before = posteriorOf(base, stay, fire).posterior;
   const ranked = digits
-    .map((digit, order) => ({ digit, order }))
-    .filter(({ digit }) => digit !== goal)
-    .map(({ digit, order }) => {
+    .filter((digit) => digit !== goal)
+    .map((digit, order) => {
       const { posterior } = posteriorOf([digit, ...base], stay, fire);
       return { digit, order, effect: distance(posterior, before) };
     })
     .sort((a, b) => b.effect - a.effect || a.order - b.order);
-  let room = MAX_BITS - countBits(base);
-  const kept = new Set(base);
-  for (const { digit } of ranked) {
-    if (bitsOf(digit) > room) continue;
-    kept.add(digit);
-    room -= bitsOf(digit);
+  return [...base, ...ranked.map(({ digit }) => digit)];
+}
+
+function fitting(digits: readonly Digit[], bits: number): Digit[] {
+  const taken: Digit[] = [];
+  for (const digit of digits) if (countBits(taken) + bitsOf(digit) <= bits) taken.push(digit);
+  return taken;
+}
+
+/** Returns the logarithm of the chance of the digit beside the context. */
+function absorb(digit: Digit, context: readonly Digit[], stay: Float64Array, fire: Float64Array): number {
+  const without = posteriorOf(context, stay, fire);
+  const joined = posteriorOf([...context, digit], stay, fire);
+  if (!(joined.total > 0)) return -Infinity;
+  for (let cause = 0; cause < fire.length; cause += 1) {
+    const before = without.posterior[cause]!;
+    const after = Math.min(1, joined.posterior[cause]!);
+    // What is certain either way stays so.
+    if (!(before > 0 && before < 1)) continue;
+    const present = (fire[cause]! * after) / before;
+    const absent = (stay[cause]! * (1 - after)) / (1 - before);
+    fire[cause] = present / (present + absent);
+    stay[cause] = absent / (present + absent);
   }
-  let logAbsorbed = 0;
-  for (const digit of digits) {
-    if (kept.has(digit)) continue;
-    const { posterior, total } = posteriorOf([digit], stay, fire);
-    logAbsorbed += Math.log(total);
-    if (!(total > 0)) break;
-    for (let cause = 0; cause < fire.length; cause += 1) {
-      const present = Math.min(1, posterior[cause]!);
-      fire[cause] = present;
-      stay[cause] = 1 - present;
-    }
-  }
-  return { digits: digits.filter((digit) => kept.has(digit)), logAbsorbed };
+  return Math.log(joined.total / without.total);
 }
 
 function posteriorOf(digits: readonly Digit[], stay: Float64Array, fire: Float64Array) {

@@ -23,7 +23,7 @@ export interface QuestionContext {
   readonly scenarios: readonly Scenario[];
   readonly evidence: Evidence;
   readonly actions: readonly Action[];
-  /** Cost of the call that always ends the matter. */
+  /** Cost of the call that always ends the matter; finite. */
   readonly callCost: number;
   readonly questions: readonly QuestionInput[];
   /** A question with an answer likelier than this is not valued; .99 unless given. */

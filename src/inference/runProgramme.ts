@@ -55,13 +55,22 @@ export function marginalsOf(
   for (let index = groups.length - 1; index >= 0; index -= 1) {
     const group = groups[index]!;
     tableAt -= group.spread.length;
-    surround(group.spread, index * states, states);
-    readMembers(programme, group, stay, fire, mark, into);
+    if (isMarked(group, mark)) {
+      surround(group.spread, index * states, states);
+      readMembers(programme, group, stay, fire, mark, into);
+    } else {
+      for (const cause of group.members) into[cause] = 0;
+    }
     retreat(group.spread, groupTables, tableAt, states);
   }
   let total = 0;
   for (let state = 0; state < states; state += 1) total += start[state]! * backward[state]!;
   return total;
+}
+
+function isMarked({ members }: Group, mark: Float64Array): boolean {
+  for (let index = 0; index < members.length; index += 1) if (mark[members[index]!]! > 0) return true;
+  return false;
 }
 
 function reserveStates(states: number, copies: number): void {

@@ -35,13 +35,17 @@ export function assemble(all: readonly Draft[]): Assembled {
     problems.push(...wrong);
     return wrong.length === 0;
   });
-  const of = <K extends Kind>(kind: K) => sound.filter((draft) => draft.kind === kind) as (Draft & { raw: Raw<K> })[];
+  const of = <K extends Kind>(kind: K) =>
+    sound.filter((draft) => draft.kind === kind) as (Draft & { raw: Raw<K> })[];
   const words: Words = of('words').map((draft) => readWords(draft.raw))[0] ?? standInWords;
   const weights: Weights = of('weights').map((draft) => readWeights(draft.raw))[0] ?? standInWeights;
   const context = contextOf(words, of('fact'), of('sign'), of('symptom'), of('material'));
   // Also those that will be left out: who mentions one of them has not made a mistake of his own.
   const drafts = new Map(all.map((draft) => [draft.id, draft]));
-  const read = <K extends Kind, T>(kind: K, make: (reading: Reading, raw: Raw<K>) => T): Record<string, T> => {
+  const read = <K extends Kind, T>(
+    kind: K,
+    make: (reading: Reading, raw: Raw<K>) => T,
+  ): Record<string, T> => {
     const entries: Record<string, T> = {};
     for (const draft of of(kind)) {
       const reading = new Reading(draft, context);
@@ -86,7 +90,9 @@ function contextOf(
     scope: scopeOf(named),
     seenScope: scopeOf(seen),
     materials: materialIds,
-    materialNames: new Map(materialIds.map((id) => [id, { text: byId.get(id)!.name, usual: byId.get(id)!.usual }])),
+    materialNames: new Map(
+      materialIds.map((id) => [id, { text: byId.get(id)!.name, usual: byId.get(id)!.usual }]),
+    ),
   };
 }
 

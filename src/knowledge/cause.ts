@@ -20,7 +20,8 @@ export function readCause(reading: Reading, raw: Raw<'cause'>): Cause {
 
 function readLink(reading: Reading, sign: string, value: Raw<'cause'>['signs'][string]): Link {
   const path = ['signs', sign];
-  if (typeof value !== 'object') return { sign, atLeast: strengths(reading, sign, value, undefined, path, undefined), when: [] };
+  if (typeof value !== 'object')
+    return { sign, atLeast: strengths(reading, sign, value, undefined, path, undefined), when: [] };
   return {
     sign,
     atLeast: strengths(reading, sign, value.shows, value.much, path, value.because),
@@ -44,18 +45,30 @@ function strengths(
   path: (string | number)[],
   because: string | undefined,
 ): number[] {
-  const first = reading.word('links', shows, much === undefined && path.length === 2 ? path : [...path, 'shows'], because).value;
+  const first = reading.word(
+    'links',
+    shows,
+    much === undefined && path.length === 2 ? path : [...path, 'shows'],
+    because,
+  ).value;
   const named = reading.context.seenScope.facts.get(sign);
   const levels = named && 'answers' in named ? named.answers.length - 1 : 1;
   if (levels === 1) {
     if (much !== undefined) {
-      reading.add('unknown-key', [...path, 'much'], { message: 'the sign has no degrees', help: 'Take `much` out, or give the sign levels.', which: 'key' });
+      reading.add('unknown-key', [...path, 'much'], {
+        message: 'the sign has no degrees',
+        help: 'Take `much` out, or give the sign levels.',
+        which: 'key',
+      });
     }
     return [first];
   }
   const last = much === undefined ? first / 2 : reading.word('links', much, [...path, 'much'], because).value;
   if (last > first) {
-    reading.add('wrong-order', [...path, 'much'], { message: '`much` is more often than `shows`', help: '`shows` counts every degree, `much` only the highest.' });
+    reading.add('wrong-order', [...path, 'much'], {
+      message: '`much` is more often than `shows`',
+      help: '`shows` counts every degree, `much` only the highest.',
+    });
   }
   return Array.from({ length: levels }, (_, index) => first + ((last - first) * index) / (levels - 1));
 }
@@ -75,14 +88,26 @@ function readAnswers(reading: Reading, raw: Raw<'cause'>): Factor[] {
     const named = reading.context.scope.facts.get(fact);
     if (named === undefined) {
       const near = suggest(fact, reading.context.scope.facts.keys());
-      reading.add('unknown-name', path, { message: 'there is no fact of this name', help: near ? `Did you mean \`${near}\`?` : 'Facts are in the folder facts.', which: 'key' });
+      reading.add('unknown-name', path, {
+        message: 'there is no fact of this name',
+        help: near ? `Did you mean \`${near}\`?` : 'Facts are in the folder facts.',
+        which: 'key',
+      });
       return [];
     }
-    return 'answers' in named ? readChoice(reading, fact, named.answers, value, path) : readLimit(reading, fact, named.unit, value, path);
+    return 'answers' in named
+      ? readChoice(reading, fact, named.answers, value, path)
+      : readLimit(reading, fact, named.unit, value, path);
   });
 }
 
-function readChoice(reading: Reading, fact: string, answers: readonly string[], value: Record<string, unknown>, path: string[]): Factor[] {
+function readChoice(
+  reading: Reading,
+  fact: string,
+  answers: readonly string[],
+  value: Record<string, unknown>,
+  path: string[],
+): Factor[] {
   const because = typeof value['because'] === 'string' ? value['because'] : undefined;
   const odds: Record<string, { word: string; value: number }> = {};
   for (const [answer, given] of Object.entries(value)) {
@@ -90,8 +115,13 @@ function readChoice(reading: Reading, fact: string, answers: readonly string[], 
     const at = [...path, answer];
     if (!answers.includes(answer)) {
       const near = suggest(answer, answers);
-      reading.add('unknown-answer', at, { message: `\`${fact}\` has no such answer`, help: near ? `Did you mean \`${near}\`?` : `I know ${answers.map((one) => `\`${one}\``).join(', ')}.`, which: 'key' });
-    } else if (typeof given === 'string' || typeof given === 'number') odds[answer] = reading.word('odds', given, at, because);
+      reading.add('unknown-answer', at, {
+        message: `\`${fact}\` has no such answer`,
+        help: near ? `Did you mean \`${near}\`?` : `I know ${answers.map((one) => `\`${one}\``).join(', ')}.`,
+        which: 'key',
+      });
+    } else if (typeof given === 'string' || typeof given === 'number')
+      odds[answer] = reading.word('odds', given, at, because);
     else reading.add('wrong-kind', at, { message: 'this must be a word', help: 'As in `favours`.' });
   }
   return [{ kind: 'answers', fact, odds, ...maybe('because', because) }];
@@ -99,30 +129,53 @@ function readChoice(reading: Reading, fact: string, answers: readonly string[], 
 
 const limitKeys = ['bad-above', 'bad-below', 'width', 'bad', 'good', 'because'];
 
-function readLimit(reading: Reading, fact: string, unit: string, value: Record<string, unknown>, path: string[]): Factor[] {
+function readLimit(
+  reading: Reading,
+  fact: string,
+  unit: string,
+  value: Record<string, unknown>,
+  path: string[],
+): Factor[] {
   for (const key of Object.keys(value)) {
     if (limitKeys.includes(key)) continue;
     const near = suggest(key, limitKeys);
-    reading.add('unknown-key', [...path, key], { message: `\`${fact}\` is a number, and this means nothing for it`, help: near ? `Did you mean \`${near}\`?` : 'As in {bad-below: 30, width: 5, bad: favours, good: against}.', which: 'key' });
+    reading.add('unknown-key', [...path, key], {
+      message: `\`${fact}\` is a number, and this means nothing for it`,
+      help: near
+        ? `Did you mean \`${near}\`?`
+        : 'As in {bad-below: 30, width: 5, bad: favours, good: against}.',
+      which: 'key',
+    });
   }
   const above = value['bad-above'];
   const below = value['bad-below'];
   const side = above === undefined ? 'below' : 'above';
   const limit = above ?? below;
   if ((above === undefined) === (below === undefined) || !isValue(limit)) {
-    reading.add('missing-key', [...path, 'bad-above'], { message: 'one of `bad-above` and `bad-below` is needed', help: 'As in {bad-below: 30, width: 5, bad: favours, good: against}.', which: 'key' });
+    reading.add('missing-key', [...path, 'bad-above'], {
+      message: 'one of `bad-above` and `bad-below` is needed',
+      help: 'As in {bad-below: 30, width: 5, bad: favours, good: against}.',
+      which: 'key',
+    });
     return [];
   }
   const because = typeof value['because'] === 'string' ? value['because'] : undefined;
   const width = readWidth(reading, value['width'], [...path, 'width'], unit);
   if (!(width > 0)) {
-    reading.add(value['width'] === undefined ? 'missing-key' : 'out-of-range', [...path, 'width'], { message: '`width` says how sharp the limit is, and must be above 0', help: `In ${unit}: one standard deviation.` });
+    reading.add(value['width'] === undefined ? 'missing-key' : 'out-of-range', [...path, 'width'], {
+      message: '`width` says how sharp the limit is, and must be above 0',
+      help: `In ${unit}: one standard deviation.`,
+    });
     return [];
   }
   const word = (key: 'bad' | 'good') => {
     const given = value[key];
     if (isValue(given)) return reading.word('odds', given, [...path, key], because);
-    reading.add('missing-key', [...path, key], { message: `\`${key}\` is missing`, help: 'A word of the odds, as in `favours`.', which: 'key' });
+    reading.add('missing-key', [...path, key], {
+      message: `\`${key}\` is missing`,
+      help: 'A word of the odds, as in `favours`.',
+      which: 'key',
+    });
     return { word: 'neutral', value: 1 };
   };
   return [

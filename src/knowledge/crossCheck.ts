@@ -31,9 +31,12 @@ export function crossCheck(base: KnowledgeBase, drafts: ReadonlyMap<string, Draf
  */
 function prune(knowledge: KnowledgeBase, drafts: ReadonlyMap<string, Draft>): KnowledgeBase {
   const { causes, signs, symptoms, facts } = knowledge;
-  const gone = (id: string) => drafts.has(id) && !(id in causes || id in signs || id in symptoms || id in facts);
-  const kept = <T>(record: Readonly<Record<string, T>>) => Object.fromEntries(Object.entries(record).filter(([id]) => !gone(id)));
-  const factorHolds = (factor: Factor) => !(factor.kind === 'answers' || factor.kind === 'limit') || !gone(factor.fact);
+  const gone = (id: string) =>
+    drafts.has(id) && !(id in causes || id in signs || id in symptoms || id in facts);
+  const kept = <T>(record: Readonly<Record<string, T>>) =>
+    Object.fromEntries(Object.entries(record).filter(([id]) => !gone(id)));
+  const factorHolds = (factor: Factor) =>
+    !(factor.kind === 'answers' || factor.kind === 'limit') || !gone(factor.fact);
   const mapped = <T>(record: Readonly<Record<string, T>>, change: (entry: T) => T) =>
     Object.fromEntries(Object.entries(record).map(([id, entry]) => [id, change(entry)]));
   return {
@@ -45,7 +48,11 @@ function prune(knowledge: KnowledgeBase, drafts: ReadonlyMap<string, Draft>): Kn
       factors: cause.factors.filter(factorHolds),
       mistakenFor: kept(cause.mistakenFor),
     })),
-    fixes: mapped(knowledge.fixes, (fix) => ({ ...fix, removes: kept(fix.removes), worsens: kept(fix.worsens) })),
+    fixes: mapped(knowledge.fixes, (fix) => ({
+      ...fix,
+      removes: kept(fix.removes),
+      worsens: kept(fix.worsens),
+    })),
   };
 }
 
@@ -75,7 +82,9 @@ class Checker {
   ) {
     this.places = new Set(Object.values(knowledge.symptoms).flatMap((symptom) => symptom.under ?? []));
     this.lowest = new Set(
-      Object.keys(knowledge.symptoms).filter((id) => !this.places.has(id) && knowledge.symptoms[id]!.under !== undefined),
+      Object.keys(knowledge.symptoms).filter(
+        (id) => !this.places.has(id) && knowledge.symptoms[id]!.under !== undefined,
+      ),
     );
   }
 
@@ -94,7 +103,14 @@ class Checker {
     }
   }
 
-  private add(id: string, code: ProblemCode, path: Path, message: string, help: string, which: 'key' | 'value' = 'value'): void {
+  private add(
+    id: string,
+    code: ProblemCode,
+    path: Path,
+    message: string,
+    help: string,
+    which: 'key' | 'value' = 'value',
+  ): void {
     const draft = this.drafts.get(id);
     if (draft === undefined) return;
     const problem = problemIn(draft, code, path, { message, help, which });
@@ -103,12 +119,34 @@ class Checker {
   }
 
   /** A name that another entry uses: it exists, or it was left out, or it never was. */
-  private name(id: string, path: Path, name: string, known: readonly string[], kind: string, which: 'key' | 'value' = 'value'): boolean {
+  private name(
+    id: string,
+    path: Path,
+    name: string,
+    known: readonly string[],
+    kind: string,
+    which: 'key' | 'value' = 'value',
+  ): boolean {
     if (known.includes(name)) return true;
-    if (this.drafts.has(name)) this.add(id, 'left-out', path, `\`${name}\` has a problem of its own, or is of another kind`, `A ${kind} is needed here.`, which);
+    if (this.drafts.has(name))
+      this.add(
+        id,
+        'left-out',
+        path,
+        `\`${name}\` has a problem of its own, or is of another kind`,
+        `A ${kind} is needed here.`,
+        which,
+      );
     else {
       const near = suggest(name, known);
-      this.add(id, 'unknown-name', path, `there is no ${kind} of this name`, near ? `Did you mean \`${near}\`?` : `Add the ${kind}, or take the line out.`, which);
+      this.add(
+        id,
+        'unknown-name',
+        path,
+        `there is no ${kind} of this name`,
+        near ? `Did you mean \`${near}\`?` : `Add the ${kind}, or take the line out.`,
+        which,
+      );
     }
     return false;
   }
@@ -121,16 +159,39 @@ class Checker {
     const { symptoms, signs, facts, cautions } = this.knowledge;
     for (const symptom of Object.values(symptoms)) {
       const { id, under } = symptom;
-      if (under !== undefined && this.name(id, ['under'], under, Object.keys(symptoms), 'symptom') && this.goesRound(id)) {
-        this.add(id, 'cycle', ['under'], 'going up the tree from here leads back here', 'Let one of them stand at the top.');
+      if (
+        under !== undefined &&
+        this.name(id, ['under'], under, Object.keys(symptoms), 'symptom') &&
+        this.goesRound(id)
+      ) {
+        this.add(
+          id,
+          'cycle',
+          ['under'],
+          'going up the tree from here leads back here',
+          'Let one of them stand at the top.',
+        );
       }
-      if (symptom.stopNow !== undefined) this.name(id, ['stop-now'], symptom.stopNow, Object.keys(cautions), 'caution');
+      if (symptom.stopNow !== undefined)
+        this.name(id, ['stop-now'], symptom.stopNow, Object.keys(cautions), 'caution');
       for (const [other, { by }] of Object.entries(symptom.tellApart)) {
         this.name(id, ['tell-apart', other], other, [...this.lowest], 'symptom', 'key');
-        this.name(id, ['tell-apart', other, 'by'], by, [...Object.keys(signs), ...Object.keys(facts)], 'sign or fact');
+        this.name(
+          id,
+          ['tell-apart', other, 'by'],
+          by,
+          [...Object.keys(signs), ...Object.keys(facts)],
+          'sign or fact',
+        );
       }
       if (this.lowest.has(id) && symptom.drawing === undefined) {
-        this.add(id, 'bad-drawing', ['title'], 'what exactly is seen has no drawing', 'Draw it in at most 9 lines of 60 plain characters.');
+        this.add(
+          id,
+          'bad-drawing',
+          ['title'],
+          'what exactly is seen has no drawing',
+          'Draw it in at most 9 lines of 60 plain characters.',
+        );
       }
     }
   }
@@ -154,10 +215,17 @@ class Checker {
       }
       this.expression(fact.id, ['value'], fact.value);
       if (this.readsItself(fact.id)) {
-        this.add(fact.id, 'cycle', ['value'], 'it is computed from itself, by way of others', 'Compute it from facts that can be asked.');
+        this.add(
+          fact.id,
+          'cycle',
+          ['value'],
+          'it is computed from itself, by way of others',
+          'Compute it from facts that can be asked.',
+        );
       }
     }
-    for (const sign of Object.values(signs)) if (sign.askWhen) this.reads(sign.id, ['ask-when'], readsOf(sign.askWhen));
+    for (const sign of Object.values(signs))
+      if (sign.askWhen) this.reads(sign.id, ['ask-when'], readsOf(sign.askWhen));
   }
 
   private readsItself(start: string): boolean {
@@ -187,7 +255,14 @@ class Checker {
       for (const link of cause.links) {
         const path = ['signs', link.sign];
         if (this.places.has(link.sign)) {
-          this.add(cause.id, 'not-lowest', path, `\`${link.sign}\` is a place, not what exactly is seen there`, 'Name a symptom that stands under it.', 'key');
+          this.add(
+            cause.id,
+            'not-lowest',
+            path,
+            `\`${link.sign}\` is a place, not what exactly is seen there`,
+            'Name a symptom that stands under it.',
+            'key',
+          );
         } else this.name(cause.id, path, link.sign, this.seen(), 'sign or symptom', 'key');
         for (const { when } of link.when) this.reads(cause.id, path, readsOf(when));
       }
@@ -196,7 +271,14 @@ class Checker {
         const path = ['mistaken-for', other];
         if (!this.name(cause.id, path, other, Object.keys(causes), 'cause', 'key')) continue;
         if (!this.separated(cause, causes[other]!)) {
-          this.add(cause.id, 'not-separated', path, 'no sign and no fact tells the two apart', 'Link a sign to one of them, or give a fact different odds in the two.', 'key');
+          this.add(
+            cause.id,
+            'not-separated',
+            path,
+            'no sign and no fact tells the two apart',
+            'Link a sign to one of them, or give a fact different odds in the two.',
+            'key',
+          );
         }
       }
       this.sources(cause.id, cause.sources);
@@ -212,7 +294,8 @@ class Checker {
   }
 
   private separated(one: Cause, other: Cause): boolean {
-    const strength = (cause: Cause) => new Map(cause.links.map((link) => [link.sign, JSON.stringify([link.atLeast, link.when])]));
+    const strength = (cause: Cause) =>
+      new Map(cause.links.map((link) => [link.sign, JSON.stringify([link.atLeast, link.when])]));
     const a = strength(one);
     const b = strength(other);
     const signsDiffer = [...new Set([...a.keys(), ...b.keys()])].some((sign) => a.get(sign) !== b.get(sign));
@@ -231,7 +314,13 @@ class Checker {
     for (const entries of [causes, fixes, materials, cautions]) {
       for (const { id, sources } of Object.values(entries)) {
         if (sources.length > 0) continue;
-        this.add(id, 'no-source', [], 'it does not say where its figures come from', 'Add `sources: [trade_practice]`, or the publication.');
+        this.add(
+          id,
+          'no-source',
+          [],
+          'it does not say where its figures come from',
+          'Add `sources: [trade_practice]`, or the publication.',
+        );
       }
     }
   }
@@ -240,12 +329,15 @@ class Checker {
     const { causes, cautions, signs, symptoms } = this.knowledge;
     const mayWorsen = [...Object.keys(signs), ...Object.keys(symptoms), ...Object.keys(causes)];
     for (const fix of Object.values(this.knowledge.fixes)) {
-      for (const cause of Object.keys(fix.removes)) this.name(fix.id, ['removes', cause], cause, Object.keys(causes), 'cause', 'key');
-      for (const worse of Object.keys(fix.worsens)) this.name(fix.id, ['worsens', worse], worse, mayWorsen, 'sign, symptom or cause', 'key');
+      for (const cause of Object.keys(fix.removes))
+        this.name(fix.id, ['removes', cause], cause, Object.keys(causes), 'cause', 'key');
+      for (const worse of Object.keys(fix.worsens))
+        this.name(fix.id, ['worsens', worse], worse, mayWorsen, 'sign, symptom or cause', 'key');
       fix.cautions.forEach((caution, index) => {
         this.name(fix.id, ['cautions', index], caution, Object.keys(cautions), 'caution');
       });
-      if (Object.keys(fix.removes).length === 0) this.add(fix.id, 'no-fix', ['removes'], 'it removes no cause', 'Name at least one cause.');
+      if (Object.keys(fix.removes).length === 0)
+        this.add(fix.id, 'no-fix', ['removes'], 'it removes no cause', 'Name at least one cause.');
       if (fix.when) this.reads(fix.id, ['when'], readsOf(fix.when));
       for (const [path, expression] of expressionsOf(fix)) this.expression(fix.id, path, expression);
       this.sources(fix.id, fix.sources);
@@ -257,17 +349,31 @@ class Checker {
       if (caution.when) this.reads(caution.id, ['when'], readsOf(caution.when));
       this.sources(caution.id, caution.sources);
     }
-    for (const material of Object.values(this.knowledge.materials)) this.sources(material.id, material.sources);
+    for (const material of Object.values(this.knowledge.materials))
+      this.sources(material.id, material.sources);
   }
 
   private checkReach(): void {
     const removed = new Set(Object.values(this.knowledge.fixes).flatMap((fix) => Object.keys(fix.removes)));
     for (const cause of Object.values(this.knowledge.causes)) {
       if (!cause.links.some((link) => this.lowest.has(link.sign))) {
-        this.add(cause.id, 'unreachable', ['signs'], 'it shows no symptom, so no complaint leads to it', 'Link it to what exactly is seen on the print.', 'key');
+        this.add(
+          cause.id,
+          'unreachable',
+          ['signs'],
+          'it shows no symptom, so no complaint leads to it',
+          'Link it to what exactly is seen on the print.',
+          'key',
+        );
       }
       if (!removed.has(cause.id)) {
-        this.add(cause.id, 'no-fix', [], 'no fix removes it', `Name \`${cause.id}\` under \`removes:\` of a fix, or add one.`);
+        this.add(
+          cause.id,
+          'no-fix',
+          [],
+          'no fix removes it',
+          `Name \`${cause.id}\` under \`removes:\` of a fix, or add one.`,
+        );
       }
     }
   }
@@ -280,7 +386,12 @@ class Checker {
     };
     for (const cause of Object.values(causes)) {
       for (const link of cause.links) use([link.sign, ...link.when.flatMap(({ when }) => readsOf(when))]);
-      for (const factor of cause.factors) use(factor.kind === 'when' ? readsOf(factor.when) : [factor.fact, ...(factor.kind === 'limit' ? factor.limit.reads : [])]);
+      for (const factor of cause.factors)
+        use(
+          factor.kind === 'when'
+            ? readsOf(factor.when)
+            : [factor.fact, ...(factor.kind === 'limit' ? factor.limit.reads : [])],
+        );
     }
     for (const fix of Object.values(fixes)) {
       if (fix.set) use([fix.set]);
@@ -290,10 +401,12 @@ class Checker {
     }
     for (const caution of Object.values(cautions)) if (caution.when) use(readsOf(caution.when));
     for (const symptom of Object.values(symptoms)) use(Object.values(symptom.tellApart).map(({ by }) => by));
-    for (const entry of [...Object.values(facts), ...Object.values(signs)]) if ('askWhen' in entry && entry.askWhen) use(readsOf(entry.askWhen));
+    for (const entry of [...Object.values(facts), ...Object.values(signs)])
+      if ('askWhen' in entry && entry.askWhen) use(readsOf(entry.askWhen));
     for (const fact of Object.values(facts)) if (fact.kind === 'computed') use(fact.value.reads);
     for (const id of [...Object.keys(signs), ...Object.keys(facts)]) {
-      if (!used.has(id)) this.add(id, 'unused', [], 'nothing refers to it', 'Link it to a cause, or take it out.');
+      if (!used.has(id))
+        this.add(id, 'unused', [], 'nothing refers to it', 'Link it to a cause, or take it out.');
     }
   }
 }
@@ -305,7 +418,9 @@ function expressionsOf(fix: Fix): [Path, Expression | undefined][] {
     [['hands-on-minutes'], fix.handsOnMinutes],
     [['waiting-minutes'], fix.waitingMinutes],
     [['grams'], fix.grams],
-    ...(fix.whyNumber ?? []).flatMap((part): [Path, Expression][] => (typeof part === 'string' ? [] : [[['why-this-number'], part]])),
+    ...(fix.whyNumber ?? []).flatMap((part): [Path, Expression][] =>
+      typeof part === 'string' ? [] : [[['why-this-number'], part]],
+    ),
     ...fix.caps.flatMap((cap): [Path, Expression | undefined][] => [
       [['caps'], cap.atMost],
       [['caps'], cap.atLeast],

@@ -96,42 +96,83 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
   switch (issue.code) {
     case 'invalid_type':
       if (issue.input === undefined && path.length > 0) return missing();
-      return say('wrong-kind', `this must be ${kinds[issue.expected] ?? issue.expected}`, 'The template of this kind shows how.');
+      return say(
+        'wrong-kind',
+        `this must be ${kinds[issue.expected] ?? issue.expected}`,
+        'The template of this kind shows how.',
+      );
     case 'unrecognized_keys':
       return issue.keys.map((key) => {
         const near = suggest(key, knownKeys(draft, path));
         return problemIn(draft, 'unknown-key', [...path, key], {
           message: `\`${key}\` means nothing here`,
-          help: near ? `Did you mean \`${near}\`?` : `I know ${knownKeys(draft, path).map((name) => `\`${name}\``).join(', ')}.`,
+          help: near
+            ? `Did you mean \`${near}\`?`
+            : `I know ${knownKeys(draft, path)
+                .map((name) => `\`${name}\``)
+                .join(', ')}.`,
           which: 'key',
         });
       });
     case 'invalid_value': {
       const values = issue.values.map(String);
       const near = suggest(String(issue.input), values);
-      return say('unknown-word', 'this is not one of the words that may stand here', `${listed(values)}${near ? ` Did you mean \`${near}\`?` : ''}`);
+      return say(
+        'unknown-word',
+        'this is not one of the words that may stand here',
+        `${listed(values)}${near ? ` Did you mean \`${near}\`?` : ''}`,
+      );
     }
     case 'too_small':
     case 'too_big':
-      return say('out-of-range', `this is too ${issue.code === 'too_small' ? 'small or empty' : 'large or long'}`, boundOf(issue));
+      return say(
+        'out-of-range',
+        `this is too ${issue.code === 'too_small' ? 'small or empty' : 'large or long'}`,
+        boundOf(issue),
+      );
     case 'invalid_format':
-      return say('bad-id', 'this cannot be an id', 'Ids are small letters, digits and _, as in `damp_filament`.');
+      return say(
+        'bad-id',
+        'this cannot be an id',
+        'Ids are small letters, digits and _, as in `damp_filament`.',
+      );
     case 'invalid_key':
-      return say('bad-id', 'this cannot be an id', 'Ids are small letters, digits and _, as in `damp_filament`.', { which: 'key' });
+      return say(
+        'bad-id',
+        'this cannot be an id',
+        'Ids are small letters, digits and _, as in `damp_filament`.',
+        { which: 'key' },
+      );
     case 'invalid_union': {
       if (issue.discriminator !== undefined) {
         const at = [...path, issue.discriminator];
         const values = factKinds;
-        if (!draft.parsed.has(at)) return [problemIn(draft, 'missing-key', at, { message: `\`${issue.discriminator}\` is missing`, help: listed(values), which: 'key' })];
+        if (!draft.parsed.has(at))
+          return [
+            problemIn(draft, 'missing-key', at, {
+              message: `\`${issue.discriminator}\` is missing`,
+              help: listed(values),
+              which: 'key',
+            }),
+          ];
         const given = (issue.input as Record<string, unknown> | undefined)?.[issue.discriminator];
         const near = suggest(String(given), values);
-        return [problemIn(draft, 'unknown-word', at, { message: 'this is not one of the words that may stand here', help: `${listed(values)}${near ? ` Did you mean \`${near}\`?` : ''}` })];
+        return [
+          problemIn(draft, 'unknown-word', at, {
+            message: 'this is not one of the words that may stand here',
+            help: `${listed(values)}${near ? ` Did you mean \`${near}\`?` : ''}`,
+          }),
+        ];
       }
       if (issue.input === undefined && path.length > 0) return missing();
       // Every union here is "a short form, or the long one": say what is wrong with the long one where it was meant.
-      const deeper = issue.errors.find((errors) => errors.some((error) => error.path.length > 0 || error.code === 'unrecognized_keys'));
+      const deeper = issue.errors.find((errors) =>
+        errors.some((error) => error.path.length > 0 || error.code === 'unrecognized_keys'),
+      );
       if (deeper && typeof issue.input === 'object') {
-        return deeper.flatMap((error) => wordIssue(draft, { ...error, path: [...issue.path, ...error.path] } as z.core.$ZodIssue));
+        return deeper.flatMap((error) =>
+          wordIssue(draft, { ...error, path: [...issue.path, ...error.path] } as z.core.$ZodIssue),
+        );
       }
       return say('wrong-kind', 'this is of the wrong kind', 'The template of this kind shows how.');
     }
@@ -167,14 +208,22 @@ interface Shaped {
 
 function unwrapped(schema: unknown): Shaped {
   let inner = schema as Shaped;
-  while (inner && typeof inner === 'object' && inner.shape === undefined && inner.element === undefined && typeof inner.unwrap === 'function') inner = inner.unwrap() as Shaped;
+  while (
+    inner &&
+    typeof inner === 'object' &&
+    inner.shape === undefined &&
+    inner.element === undefined &&
+    typeof inner.unwrap === 'function'
+  )
+    inner = inner.unwrap() as Shaped;
   return inner ?? {};
 }
 
 function stepInto(schema: unknown, step: PropertyKey, raw: unknown): unknown {
   const inner = unwrapped(schema);
   if (inner.shape) return inner.shape[String(step)];
-  if (inner.options) return inner.options.map((option) => stepInto(option, step, raw)).find((found) => found !== undefined);
+  if (inner.options)
+    return inner.options.map((option) => stepInto(option, step, raw)).find((found) => found !== undefined);
   return inner.valueType ?? inner.element;
 }
 
@@ -183,6 +232,10 @@ function keysOf(schema: unknown, raw: unknown): string[] {
   if (inner.shape) return Object.keys(inner.shape);
   const kind = (raw as { kind?: unknown } | undefined)?.kind;
   const options = (inner.options ?? []).map(unwrapped);
-  const chosen = options.filter((option) => (option.shape?.['kind'] as { value?: unknown } | undefined)?.value === kind);
-  return [...new Set((chosen.length > 0 ? chosen : options).flatMap((option) => Object.keys(option.shape ?? {})))];
+  const chosen = options.filter(
+    (option) => (option.shape?.['kind'] as { value?: unknown } | undefined)?.value === kind,
+  );
+  return [
+    ...new Set((chosen.length > 0 ? chosen : options).flatMap((option) => Object.keys(option.shape ?? {}))),
+  ];
 }

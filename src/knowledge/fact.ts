@@ -11,7 +11,15 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
   if (raw.kind === 'computed') {
     checkUnit(reading, raw.unit);
     const value = reading.expression(raw.value, ['value'], isUnit(raw.unit) ? raw.unit : undefined);
-    return { ...entry, name: raw.name, topic: raw.topic, kind: 'computed', unit: raw.unit, value, rankOnly: isYes(raw['rank-only']) };
+    return {
+      ...entry,
+      name: raw.name,
+      topic: raw.topic,
+      kind: 'computed',
+      unit: raw.unit,
+      value,
+      rankOnly: isYes(raw['rank-only']),
+    };
   }
   const common = { ...entry, ...readAsked(reading, raw) };
   if (raw.kind === 'number') return { ...common, ...readNumber(reading, raw) };
@@ -59,7 +67,11 @@ function readAsked(reading: Reading, raw: Asked) {
 function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
   checkUnit(reading, raw.unit);
   const [low, high] = raw.range;
-  if (!(low < high)) reading.add('wrong-order', ['range'], { message: 'the first must be below the second', help: 'As in [0, 90].' });
+  if (!(low < high))
+    reading.add('wrong-order', ['range'], {
+      message: 'the first must be below the second',
+      help: 'As in [0, 90].',
+    });
   checkSpread(reading, raw.typical, raw.range, ['typical']);
   for (const [material, spread] of Object.entries(raw['typical-for'] ?? {})) {
     checkMaterial(reading, material, ['typical-for', material]);
@@ -80,7 +92,12 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
   };
 }
 
-function checkSpread(reading: Reading, [a, b, c]: readonly number[], [low, high]: readonly number[], path: string[]): void {
+function checkSpread(
+  reading: Reading,
+  [a, b, c]: readonly number[],
+  [low, high]: readonly number[],
+  path: string[],
+): void {
   if (a! <= b! && b! <= c! && a! >= low! && c! <= high!) return;
   reading.add('wrong-order', path, {
     message: 'the three values must rise and lie within `range`',
@@ -88,10 +105,18 @@ function checkSpread(reading: Reading, [a, b, c]: readonly number[], [low, high]
   });
 }
 
-function readUsual(reading: Reading, parts: Readonly<Record<string, number>>, answers: readonly Answer[], path: string[]): number[] {
+function readUsual(
+  reading: Reading,
+  parts: Readonly<Record<string, number>>,
+  answers: readonly Answer[],
+  path: string[],
+): number[] {
   for (const id of Object.keys(parts)) {
     if (answers.some((answer) => answer.id === id)) continue;
-    const near = suggest(id, answers.map((answer) => answer.id));
+    const near = suggest(
+      id,
+      answers.map((answer) => answer.id),
+    );
     reading.add('unknown-answer', [...path, id], {
       message: 'this is not one of the answers',
       help: near ? `Did you mean \`${near}\`?` : 'The answers stand above.',
@@ -105,12 +130,16 @@ function readUsual(reading: Reading, parts: Readonly<Record<string, number>>, an
 
 function checkUnit(reading: Reading, unit: string): void {
   if (!isUnit(unit)) {
-    reading.add('unit-mismatch', ['unit'], { message: 'do not know this unit', help: 'Units are mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.' });
+    reading.add('unit-mismatch', ['unit'], {
+      message: 'do not know this unit',
+      help: 'Units are mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.',
+    });
   }
 }
 
 function checkMaterial(reading: Reading, material: string, path: string[]): void {
-  if (!reading.context.materials.includes(material)) unknownName(reading, material, reading.context.materials, path, 'material', 'key');
+  if (!reading.context.materials.includes(material))
+    unknownName(reading, material, reading.context.materials, path, 'material', 'key');
 }
 
 export function unknownName(

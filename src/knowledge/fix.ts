@@ -7,7 +7,10 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
   const unit = readUnit(reading, raw);
   const to = raw.to === undefined ? [] : Array.isArray(raw.to) ? raw.to : [raw.to];
   if (to.length === 0 && raw['no-number'] === undefined) {
-    reading.add('no-number', [], { message: 'there is neither `to` nor `no-number`', help: 'Say the value to change to, or why there is none.' });
+    reading.add('no-number', [], {
+      message: 'there is neither `to` nor `no-number`',
+      help: 'Say the value to change to, or why there is none.',
+    });
   }
   return {
     ...entryOf(reading.draft),
@@ -17,14 +20,20 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
     ...maybe('from', raw.from === undefined ? undefined : reading.expression(raw.from, ['from'], unit)),
     to: to.map((value, index) => reading.expression(value, to.length === 1 ? ['to'] : ['to', index], unit)),
     ...maybe('unit', unit),
-    ...maybe('whyNumber', raw['why-this-number'] === undefined ? undefined : readPlaces(reading, raw['why-this-number'].trim())),
+    ...maybe(
+      'whyNumber',
+      raw['why-this-number'] === undefined ? undefined : readPlaces(reading, raw['why-this-number'].trim()),
+    ),
     ...maybe('noNumber', raw['no-number']),
     handsOnMinutes: reading.expression(raw['hands-on-minutes'], ['hands-on-minutes'], 'min'),
     waitingMinutes: reading.expression(raw['waiting-minutes'] ?? 0, ['waiting-minutes'], 'min'),
     grams: reading.expression(raw.grams ?? 0, ['grams'], 'g'),
     reprint: raw.reprint,
     removes: Object.fromEntries(
-      Object.entries(raw.removes).map(([cause, word]) => [cause, reading.word('links', word, ['removes', cause], raw.because)]),
+      Object.entries(raw.removes).map(([cause, word]) => [
+        cause,
+        reading.word('links', word, ['removes', cause], raw.because),
+      ]),
     ),
     worsens: raw.worsens ?? {},
     sideEffects: raw['side-effects'] ?? [],
@@ -35,8 +44,18 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
       const path = ['caps', index];
       return {
         ...maybe('when', cap.if && reading.condition(cap.if, [...path, 'if'], true)),
-        ...maybe('atMost', cap['at-most'] === undefined ? undefined : reading.expression(cap['at-most'], [...path, 'at-most'], unit)),
-        ...maybe('atLeast', cap['at-least'] === undefined ? undefined : reading.expression(cap['at-least'], [...path, 'at-least'], unit)),
+        ...maybe(
+          'atMost',
+          cap['at-most'] === undefined
+            ? undefined
+            : reading.expression(cap['at-most'], [...path, 'at-most'], unit),
+        ),
+        ...maybe(
+          'atLeast',
+          cap['at-least'] === undefined
+            ? undefined
+            : reading.expression(cap['at-least'], [...path, 'at-least'], unit),
+        ),
         because: cap.because,
       };
     }),
@@ -51,7 +70,10 @@ function readUnit(reading: Reading, raw: Raw<'fix'>): string | undefined {
   const own = fact && 'unit' in fact ? fact.unit : undefined;
   if (raw.unit === undefined) return own;
   if (isUnit(raw.unit)) return raw.unit;
-  reading.add('unit-mismatch', ['unit'], { message: 'do not know this unit', help: 'Units are mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.' });
+  reading.add('unit-mismatch', ['unit'], {
+    message: 'do not know this unit',
+    help: 'Units are mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.',
+  });
   return own;
 }
 

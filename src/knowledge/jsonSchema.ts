@@ -22,6 +22,7 @@ export function schemaText(schema: object): string {
 export function writeEditorSchemas(folder: string): number {
   const made = Object.entries(editorSchemas());
   mkdirSync(join(folder, 'schema'), { recursive: true });
-  for (const [kind, schema] of made) writeFileSync(join(folder, 'schema', `${kind}.json`), schemaText(schema));
+  for (const [kind, schema] of made)
+    writeFileSync(join(folder, 'schema', `${kind}.json`), schemaText(schema));
   return made.length;
 }

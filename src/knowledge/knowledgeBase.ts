@@ -179,7 +179,12 @@ export interface Link {
 
 /** What a fact does to the odds of a cause. */
 export type Factor =
-  | { readonly kind: 'answers'; readonly fact: string; readonly odds: Readonly<Record<string, Worded>>; readonly because?: string }
+  | {
+      readonly kind: 'answers';
+      readonly fact: string;
+      readonly odds: Readonly<Record<string, Worded>>;
+      readonly because?: string;
+    }
   | {
       readonly kind: 'limit';
       readonly fact: string;
@@ -276,7 +281,12 @@ export type Condition =
   | { readonly kind: 'not'; readonly of: Condition }
   /** A choice fact has one of these answers, a sign one of these levels, a symptom is seen (`yes`) or not (`no`). */
   | { readonly kind: 'is'; readonly name: string; readonly values: readonly string[] }
-  | { readonly kind: 'compare'; readonly name: string; readonly below?: Expression; readonly above?: Expression };
+  | {
+      readonly kind: 'compare';
+      readonly name: string;
+      readonly below?: Expression;
+      readonly above?: Expression;
+    };
 
 /** A checked value with a unit; `text` as the author wrote it. Values inside are in base units: see `units.ts`. */
 export interface Expression {
@@ -292,7 +302,11 @@ export type Node =
   | { readonly op: 'fact'; readonly id: string }
   | { readonly op: 'material'; readonly property: string; readonly end: 'low' | 'high' | 'mid' }
   | { readonly op: 'call'; readonly name: string; readonly args: readonly Node[] }
-  | { readonly op: '+' | '-' | '*' | '/' | '<' | '<=' | '>' | '>=' | 'and' | 'or'; readonly left: Node; readonly right: Node }
+  | {
+      readonly op: '+' | '-' | '*' | '/' | '<' | '<=' | '>' | '>=' | 'and' | 'or';
+      readonly left: Node;
+      readonly right: Node;
+    }
   | { readonly op: 'negate' | 'not'; readonly of: Node }
   | { readonly op: 'is'; readonly id: string; readonly values: readonly string[] }
   | { readonly op: 'if'; readonly test: Node; readonly then: Node; readonly otherwise: Node };

@@ -20,12 +20,19 @@ export function readMaterial(reading: Reading, raw: Raw<'material'>): Material {
     const path = ['properties', name];
     if (!(name in materialUnits)) {
       const near = suggest(name, Object.keys(materialUnits));
-      reading.add('unknown-name', path, { message: 'there is no property of this name', help: near ? `Did you mean \`${near}\`?` : `I know ${Object.keys(materialUnits).join(', ')}.`, which: 'key' });
+      reading.add('unknown-name', path, {
+        message: 'there is no property of this name',
+        help: near ? `Did you mean \`${near}\`?` : `I know ${Object.keys(materialUnits).join(', ')}.`,
+        which: 'key',
+      });
     }
     // Spread over powers of ten, the middle of a range is the middle of its logarithm.
     const middle = mid ?? (name === 'diffusion' ? Math.sqrt(low * high) : (low + high) / 2);
     if (!(low <= middle && middle <= high)) {
-      reading.add('wrong-order', path, { message: 'low, mid and high must rise', help: 'As in {low: 190, high: 225, known: common practice}.' });
+      reading.add('wrong-order', path, {
+        message: 'low, mid and high must rise',
+        help: 'As in {low: 190, high: 225, known: common practice}.',
+      });
     }
     return [name, { low, high, mid: middle, known }] as const;
   });
@@ -70,9 +77,25 @@ export function readWords(raw: Raw<'words'>): Words {
 
 /** The scales as the project ships them, for when words.yaml itself is broken: the other files can then still be checked. */
 export const standInWords: Words = {
-  links: { 'almost never': 0.02, rarely: 0.1, sometimes: 0.25, 'half the time': 0.5, usually: 0.75, 'nearly always': 0.9, 'practically always': 0.98 },
+  links: {
+    'almost never': 0.02,
+    rarely: 0.1,
+    sometimes: 0.25,
+    'half the time': 0.5,
+    usually: 0.75,
+    'nearly always': 0.9,
+    'practically always': 0.98,
+  },
   usual: { 'very rare': 0.005, rare: 0.01, occasional: 0.02, common: 0.04, 'very common': 0.08 },
-  odds: { 'all but excludes': 0.05, 'strongly against': 0.2, against: 0.5, neutral: 1, favours: 2, 'strongly favours': 5, 'all but implies': 20 },
+  odds: {
+    'all but excludes': 0.05,
+    'strongly against': 0.2,
+    against: 0.5,
+    neutral: 1,
+    favours: 2,
+    'strongly favours': 5,
+    'all but implies': 20,
+  },
   chances: [
     { word: 'almost certain', from: 0.95 },
     { word: 'very likely', from: 0.85 },

@@ -23,14 +23,19 @@ const everyday: ReadonlyMap<string, (value: number) => { value: number; unit: st
  * @param unit the unit to give the value in
  */
 export function readQuantity(text: string, unit: string): Quantity {
-  const match = /^\s*([+-]?)(\d{1,9})(?:[.,](\d{1,9}))?(?:\s*\/\s*(\d{1,6}))?\s*([^\d\s].*?)?\s*$/u.exec(text);
+  const match = /^\s*([+-]?)(\d{1,9})(?:[.,](\d{1,9}))?(?:\s*\/\s*(\d{1,6}))?\s*([^\d\s].*?)?\s*$/u.exec(
+    text,
+  );
   if (match === null) return { ok: false, message: 'this is not a number' };
   const [, sign, whole, decimals, divisor, rest] = match;
   let value = Number(`${sign}${whole}.${decimals ?? '0'}`);
   if (divisor !== undefined) value /= Number(divisor);
   if (!Number.isFinite(value)) return { ok: false, message: 'this is not a number' };
   if (rest === undefined) return { ok: true, value };
-  const typed = rest.replace(/²/g, '2').replace(/³/g, '3').replace(/^°\s*(?=[CFcf])/, '');
+  const typed = rest
+    .replace(/²/g, '2')
+    .replace(/³/g, '3')
+    .replace(/^°\s*(?=[CFcf])/, '');
   const given = everyday.get(typed.toLowerCase())?.(value) ?? { value, unit: nameOf(typed) };
   // A bare degree sign after a temperature is how most people write it; so is K for a difference that is asked in degrees.
   if (given.unit === 'deg' && unit === 'degC') return { ok: true, value };

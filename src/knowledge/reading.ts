@@ -30,7 +30,12 @@ export class Reading {
   }
 
   /** A word of a scale; a bare number only together with its reason. */
-  word(scale: 'links' | 'usual' | 'odds', value: string | number, path: Path, because: string | undefined): Worded {
+  word(
+    scale: 'links' | 'usual' | 'odds',
+    value: string | number,
+    path: Path,
+    because: string | undefined,
+  ): Worded {
     const known = this.context.words[scale];
     if (typeof value === 'string') {
       const number = Object.hasOwn(known, value) ? known[value] : undefined;
@@ -60,7 +65,11 @@ export class Reading {
   }
 
   expression(value: string | number, path: Path, expectedUnit?: string): Expression {
-    const compiled = compileExpression(value, this.context.scope, expectedUnit === undefined ? {} : { expectedUnit });
+    const compiled = compileExpression(
+      value,
+      this.context.scope,
+      expectedUnit === undefined ? {} : { expectedUnit },
+    );
     if (compiled.ok) return compiled.expression;
     const unit = /unit/.test(compiled.message);
     this.add(unit ? 'unit-mismatch' : 'bad-expression', path, {
@@ -68,7 +77,12 @@ export class Reading {
       help: compiled.help ?? 'An expression is made of facts, material properties and numbers with units.',
       within: { start: compiled.start, end: compiled.end },
     });
-    return { text: String(value), unit: expectedUnit ?? 'ratio', node: { op: 'number', value: 0 }, reads: [] };
+    return {
+      text: String(value),
+      unit: expectedUnit ?? 'ratio',
+      node: { op: 'number', value: 0 },
+      reads: [],
+    };
   }
 
   condition(value: unknown, path: Path, mayLookAtSigns = false): Condition {
@@ -80,7 +94,9 @@ export class Reading {
       message: compiled.message,
       help: compiled.help ?? 'As in: {material: [ABS, ASA], overhang_angle: {below: 30}}.',
       which: compiled.at,
-      ...(compiled.start === undefined ? {} : { within: { start: compiled.start, end: compiled.end ?? compiled.start + 1 } }),
+      ...(compiled.start === undefined
+        ? {}
+        : { within: { start: compiled.start, end: compiled.end ?? compiled.start + 1 } }),
     });
     return { kind: 'all', of: [] };
   }

@@ -11,9 +11,7 @@ const id = z
   .regex(/^[a-z][a-z0-9_]{1,59}$/)
   .meta({ description: 'The id of another entry: its file name without .yaml.' });
 const anyId = z.string().regex(/^[A-Za-z][A-Za-z0-9_]{0,59}$/);
-const yes = z
-  .union([z.boolean(), z.enum(['yes', 'no'])])
-  .meta({ description: 'yes or no' });
+const yes = z.union([z.boolean(), z.enum(['yes', 'no'])]).meta({ description: 'yes or no' });
 const word = z
   .union([z.string().max(60), z.number()])
   .meta({ description: 'A word of the scale in words.yaml; a number between 0 and 1 needs `because`.' });
@@ -30,7 +28,10 @@ const because = text.optional().meta({ description: 'Why this word.' });
 
 export const symptomSchema = z
   .strictObject({
-    title: short.meta({ description: 'What the eye sees, in a few words.', examples: ['Edge of an overhang curls up'] }),
+    title: short.meta({
+      description: 'What the eye sees, in a few words.',
+      examples: ['Edge of an overhang curls up'],
+    }),
     under: id.optional().meta({ description: 'The symptom above it; left out for a place at the top.' }),
     order: z.number().optional(),
     look: text.optional(),
@@ -53,7 +54,9 @@ export const signSchema = z
     'effort-seconds': z.number().min(0).max(86_400),
     'cannot-tell': word,
     'shows-unexplained': z.union([chance, z.array(chance).max(6)]).optional(),
-    test: z.strictObject({ minutes: z.number().min(0).max(2000), grams: z.number().min(0).max(2000) }).optional(),
+    test: z
+      .strictObject({ minutes: z.number().min(0).max(2000), grams: z.number().min(0).max(2000) })
+      .optional(),
     'ask-when': condition.optional(),
     'also-called': names.optional(),
     because,
@@ -136,11 +139,17 @@ export const causeSchema = z
     because,
     signs: z.record(id, link),
     'likelier-when': z.record(id, z.record(z.string(), z.unknown())).optional(),
-    'also-when': z.array(z.strictObject({ if: condition, odds: word, because })).max(30).optional(),
+    'also-when': z
+      .array(z.strictObject({ if: condition, odds: word, because }))
+      .max(30)
+      .optional(),
     'mistaken-for': z.record(id, text).optional(),
     sources: ids.optional(),
   })
-  .meta({ id: 'cause', description: 'What is wrong: in the filament, the machine, the settings, the part or the room.' });
+  .meta({
+    id: 'cause',
+    description: 'What is wrong: in the filament, the machine, the settings, the part or the room.',
+  });
 
 export const fixSchema = z
   .strictObject({
@@ -198,7 +207,13 @@ export const materialSchema = z
     usual: z.number().gt(0).max(10),
     properties: z.record(
       id,
-      z.strictObject({ low: z.number(), high: z.number(), mid: z.number().optional(), known, note: text.optional() }),
+      z.strictObject({
+        low: z.number(),
+        high: z.number(),
+        mid: z.number().optional(),
+        known,
+        note: text.optional(),
+      }),
     ),
     chamber: text.optional(),
     fumes: text.optional(),
@@ -235,7 +250,10 @@ export const weightsSchema = z
 export const changeSchema = z
   .strictObject({
     change: anyId.optional().meta({ description: 'The id of the entry to change.' }),
-    set: z.record(z.string(), z.unknown()).optional().meta({ description: 'Keys of that entry with their new values.' }),
+    set: z
+      .record(z.string(), z.unknown())
+      .optional()
+      .meta({ description: 'Keys of that entry with their new values.' }),
     'switch-off': z.array(anyId).max(200).optional(),
     because: text,
   })

@@ -8,7 +8,10 @@ const plainLevels = { no: 'no', yes: 'yes' };
 export function readSign(reading: Reading, raw: Raw<'sign'>): Sign {
   const levels = Object.entries(raw.levels ?? plainLevels).map(([id, text]) => ({ id, text }));
   if (levels.length < 2) {
-    reading.add('out-of-range', ['levels'], { message: 'one level cannot tell anything', help: 'Give two or more, the first for "absent".' });
+    reading.add('out-of-range', ['levels'], {
+      message: 'one level cannot tell anything',
+      help: 'Give two or more, the first for "absent".',
+    });
   }
   return {
     ...entryOf(reading.draft),

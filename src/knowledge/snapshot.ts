@@ -84,19 +84,39 @@ function readSnapshot(file: string): Snapshot | undefined {
   try {
     if (statSync(file).size > largestSnapshot) return undefined;
     // A name that reaches into the prototype of objects is dropped: the cache is a file like any other.
-    const kept: unknown = JSON.parse(readFileSync(file, 'utf8'), (key, value) => (key === '__proto__' ? undefined : value));
+    const kept: unknown = JSON.parse(readFileSync(file, 'utf8'), (key, value) =>
+      key === '__proto__' ? undefined : value,
+    );
     return isSnapshot(kept) ? kept : undefined;
   } catch {
     return undefined;
   }
 }
 
-const parts = ['words', 'weights', 'symptoms', 'signs', 'facts', 'causes', 'fixes', 'materials', 'cautions', 'sources'];
+const parts = [
+  'words',
+  'weights',
+  'symptoms',
+  'signs',
+  'facts',
+  'causes',
+  'fixes',
+  'materials',
+  'cautions',
+  'sources',
+];
 
 function isSnapshot(value: unknown): value is Snapshot {
   if (typeof value !== 'object' || value === null) return false;
-  const { format: kept, stamp, hash, problems, knowledge } = value as Partial<Record<keyof Snapshot, unknown>>;
-  if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string' || !Array.isArray(problems)) return false;
+  const {
+    format: kept,
+    stamp,
+    hash,
+    problems,
+    knowledge,
+  } = value as Partial<Record<keyof Snapshot, unknown>>;
+  if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string' || !Array.isArray(problems))
+    return false;
   if (typeof knowledge !== 'object' || knowledge === null) return false;
   return parts.every((part) => typeof (knowledge as Record<string, unknown>)[part] === 'object');
 }

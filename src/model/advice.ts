@@ -25,7 +25,12 @@ export interface Advice {
  * @returns the fix with its numbers, or undefined where it does not apply: its condition is known to be false, or the
  *   setting already stands where the fix, held within the material's range, would put it
  */
-export function adviseFix(knowledge: KnowledgeBase, fix: Fix, situation: Situation, known: Case): Advice | undefined {
+export function adviseFix(
+  knowledge: KnowledgeBase,
+  fix: Fix,
+  situation: Situation,
+  known: Case,
+): Advice | undefined {
   if (fix.when && holds(fix.when, situation) === false) return undefined;
   const numbers = numbersOf(knowledge, fix, situation);
   if (numbers === undefined) return undefined;
@@ -44,9 +49,11 @@ function numbersOf(knowledge: KnowledgeBase, fix: Fix, situation: Situation): Nu
     if (value !== undefined) wanted.push(value);
   }
   const place = unit === undefined ? {} : { unit };
-  const start = from === undefined || (fact && situation.get(fact.id) === undefined && !fix.from) ? undefined : from;
+  const start =
+    from === undefined || (fact && situation.get(fact.id) === undefined && !fix.from) ? undefined : from;
   const known = start === undefined ? {} : { from: roundForUnit(start, unit) };
-  if (wanted.length < fix.to.length || wanted.length === 0) return { ...known, to: [], ...place, heldBack: [] };
+  if (wanted.length < fix.to.length || wanted.length === 0)
+    return { ...known, to: [], ...place, heldBack: [] };
   const { low, high, heldBack } = boundsOf(knowledge, fix, situation);
   const to = wanted.map((value) => roundForUnit(Math.min(high.value, Math.max(low.value, value)), unit));
   const because = heldBack(wanted);
@@ -95,7 +102,12 @@ function boundsOf(knowledge: KnowledgeBase, fix: Fix, situation: Situation) {
   return { low, high, heldBack };
 }
 
-function tighten(bound: Bound, value: number | undefined, because: string, pick: (a: number, b: number) => number): void {
+function tighten(
+  bound: Bound,
+  value: number | undefined,
+  because: string,
+  pick: (a: number, b: number) => number,
+): void {
   if (value === undefined || pick(bound.value, value) === bound.value) return;
   bound.value = value;
   bound.because = because;

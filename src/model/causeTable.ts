@@ -40,7 +40,12 @@ function variation(table: Table): number {
 const kept = new WeakMap<Model, Map<string, CauseTable>>();
 const mostKept = 5000;
 
-export function causeTable(model: Model, cause: number, situation: Situation, material: string | undefined): CauseTable {
+export function causeTable(
+  model: Model,
+  cause: number,
+  situation: Situation,
+  material: string | undefined,
+): CauseTable {
   let tables = kept.get(model);
   if (tables === undefined || tables.size > mostKept) {
     tables = new Map();
@@ -55,7 +60,12 @@ export function causeTable(model: Model, cause: number, situation: Situation, ma
   return made;
 }
 
-function makeTable(model: Model, cause: number, situation: Situation, material: string | undefined): CauseTable {
+function makeTable(
+  model: Model,
+  cause: number,
+  situation: Situation,
+  material: string | undefined,
+): CauseTable {
   const usual = model.causes[cause]!.usual.value;
   let tables = model.factors[cause]!.map((prepared) => factorTable(prepared, situation));
   const averaged: string[] = [];

@@ -28,12 +28,14 @@ function scaled(parts: readonly number[]): Float64Array {
 }
 
 export function buildGrid(fact: Fact): Grid {
-  if (fact.kind === 'computed') throw new RangeError(`${fact.id} is computed and has no alternatives of its own`);
+  if (fact.kind === 'computed')
+    throw new RangeError(`${fact.id} is computed and has no alternatives of its own`);
   if (fact.kind === 'number') {
     return {
       fact: fact.id,
       size: 3,
-      valueAt: (index, material) => ((material && fact.typicalFor[material]) || fact.typical)[index] as number,
+      valueAt: (index, material) =>
+        ((material && fact.typicalFor[material]) || fact.typical)[index] as number,
       weights: () => threePoints,
       dependsOnMaterial: Object.keys(fact.typicalFor).length > 0,
     };

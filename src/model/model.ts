@@ -52,14 +52,28 @@ export function buildModel(knowledge: KnowledgeBase): Model {
   const causes = Object.values(knowledge.causes).sort(byId);
   const causeIndex = new Map(causes.map((cause, index) => [cause.id, index]));
   const grids = buildGrids(knowledge);
-  const factors = causes.map((cause) => cause.factors.map((factor) => prepareFactor(factor, knowledge, grids)));
+  const factors = causes.map((cause) =>
+    cause.factors.map((factor) => prepareFactor(factor, knowledge, grids)),
+  );
   const bearing = factors.map((prepared) => [
     ...new Set(prepared.flatMap(({ weighed, assumed }) => [...weighed.map((grid) => grid.fact), ...assumed])),
   ]);
   const observables = listObservables(knowledge, causes);
   const observableIndex = new Map(observables.map((observable, index) => [observable.id, index]));
-  const conditional = observables.flatMap((observable, index) => (observable.reads.length > 0 ? [index] : []));
-  return { knowledge, causes, causeIndex, factors, bearing, observables, observableIndex, conditional, grids };
+  const conditional = observables.flatMap((observable, index) =>
+    observable.reads.length > 0 ? [index] : [],
+  );
+  return {
+    knowledge,
+    causes,
+    causeIndex,
+    factors,
+    bearing,
+    observables,
+    observableIndex,
+    conditional,
+    grids,
+  };
 }
 
 function prepareFactor(factor: Factor, knowledge: KnowledgeBase, grids: Map<string, Grid>): PreparedFactor {
@@ -102,7 +116,10 @@ function listObservables(knowledge: KnowledgeBase, causes: readonly Cause[]): Ob
     }
   });
   const readsOfLinks = (list: readonly { link: Link }[]) => [
-    ...factsBehind(knowledge, list.flatMap(({ link }) => link.when.flatMap(({ when }) => readsOf(when)))),
+    ...factsBehind(
+      knowledge,
+      list.flatMap(({ link }) => link.when.flatMap(({ when }) => readsOf(when))),
+    ),
   ];
   const symptoms = lowestSymptoms(knowledge).map((id) => ({
     id,

@@ -18,6 +18,13 @@ const steps: Readonly<Record<string, number>> = {
 
 /** @returns the value rounded to what its unit can be set to */
 export function roundForUnit(value: number, unit: string | undefined): number {
-  const step = unit === 'mm' ? (Math.abs(value) < 3 ? 0.01 : Math.abs(value) < 20 ? 0.1 : 1) : (steps[unit ?? ''] ?? 0.01);
+  const step =
+    unit === 'mm'
+      ? Math.abs(value) < 3
+        ? 0.01
+        : Math.abs(value) < 20
+          ? 0.1
+          : 1
+      : (steps[unit ?? ''] ?? 0.01);
   return Number((Math.round(value / step) * step).toFixed(4));
 }

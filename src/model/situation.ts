@@ -52,7 +52,9 @@ export class Situation implements Lookup {
 
   material(property: string, end: 'low' | 'high' | 'mid'): number | undefined {
     const material = this.answer(materialFact);
-    return material === undefined ? undefined : this.knowledge.materials[material]?.properties[property]?.[end];
+    return material === undefined
+      ? undefined
+      : this.knowledge.materials[material]?.properties[property]?.[end];
   }
 
   /** The three points of a number's spread in the material at hand. */

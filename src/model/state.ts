@@ -175,7 +175,10 @@ export function scenariosOf(
     const axis = axes[depth];
     if (axis === undefined) {
       total += weight;
-      scenarios.push({ weight, network: { prior: priorsOf(state, fixed), findings: findingsOf(state, fixed) } });
+      scenarios.push({
+        weight,
+        network: { prior: priorsOf(state, fixed), findings: findingsOf(state, fixed) },
+      });
       return;
     }
     const weights = axis.weights(material);

@@ -13,7 +13,15 @@ export type Supposed = ReadonlyMap<string, number>;
 /** The material first, for what a number's alternatives are may depend on it; then by id, so that the order is fixed. */
 export function inOrder(axes: Iterable<Grid>): Grid[] {
   return [...axes].sort((a, b) =>
-    a.fact === b.fact ? 0 : a.fact === materialFact ? -1 : b.fact === materialFact ? 1 : a.fact < b.fact ? -1 : 1,
+    a.fact === b.fact
+      ? 0
+      : a.fact === materialFact
+        ? -1
+        : b.fact === materialFact
+          ? 1
+          : a.fact < b.fact
+            ? -1
+            : 1,
   );
 }
 

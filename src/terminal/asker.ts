@@ -5,10 +5,16 @@ export type Choice =
   | { readonly kind: 'answer'; readonly value: string | number }
   | { readonly kind: 'unknown' }
   | { readonly kind: 'back' }
-  | { readonly kind: 'why' }
-  | { readonly kind: 'look' }
-  | { readonly kind: 'ranking' }
   | { readonly kind: 'stop' };
+
+/** Texts that can be called up at a question; worked out only when asked for. */
+export interface Panels {
+  why(): string;
+  look(): string;
+  ranking(): string;
+}
+
+export type PanelName = keyof Panels;
 
 /** One entry of a list to choose from. */
 export interface ListEntry {
@@ -25,12 +31,22 @@ export type ListChoice =
   | { readonly kind: 'back' }
   | { readonly kind: 'stop' };
 
+/** Entries that fit what has been typed so far. */
+export type LiveSearch = (text: string) => Promise<readonly ListEntry[]>;
+
+/** Registers what draws the question at hand anew, as after coming back to the foreground; returns how to undo that. */
+export type OnRedraw = (redraw: () => void) => () => void;
+
 /** How questions are put to a person: by keys or by lines. The interview does not care. */
 export interface Asker {
-  ask(question: Question, before: string | number | 'unknown' | undefined): Promise<Choice>;
-  /** Chooses from a list, or takes free words where `words` allows. */
-  pick(title: string, entries: readonly ListEntry[], words: boolean): Promise<ListChoice>;
-  /** Text beside the questions: notes, the ranking, how to look. */
+  ask(question: Question, before: string | number | 'unknown' | undefined, panels: Panels): Promise<Choice>;
+  /** Chooses from a list, or takes free words where there is a search for them. */
+  pick(title: string, entries: readonly ListEntry[], search?: LiveSearch): Promise<ListChoice>;
+  /** Any number of a list, also none. */
+  pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]>;
+  /** A finished step, as the one line that stays of it. */
+  note(label: string, answer: string): void;
+  /** Text beside the questions. */
   say(text: string): void;
   close(): void;
 }

@@ -1,10 +1,9 @@
 import type { KnowledgeBase, Symptom } from '../knowledge/knowledgeBase.ts';
-import type { Asker, ListEntry } from './asker.ts';
-import { type Look, wrap } from './style.ts';
+import type { Asker, ListEntry, LiveSearch } from './asker.ts';
 
-/** A symptom that was chosen, with the person's own words where they gave some. */
+/** The complaint that was chosen, what else is seen, and the person's own words where they gave some. */
 export interface Chosen {
-  readonly symptom: string;
+  readonly complaint: string;
   readonly words?: string;
 }
 
@@ -15,21 +14,21 @@ export type Finder = (text: string) => Promise<readonly Symptom[]>;
 export async function chooseSymptom(
   knowledge: KnowledgeBase,
   asker: Asker,
-  look: Look,
   find: Finder,
 ): Promise<Chosen | undefined> {
   let above: string | undefined;
+  const live: LiveSearch = async (text) => (await find(text)).map(entryOf);
   for (;;) {
     const here = under(knowledge, above);
     const title = above === undefined ? 'Where on the print do you see it?' : 'What exactly do you see?';
-    const choice = await asker.pick(title, here.map(entryOf), true);
+    const choice = await asker.pick(title, here.map(entryOf), live);
     if (choice.kind === 'stop') return undefined;
     if (choice.kind === 'back') above = above === undefined ? undefined : knowledge.symptoms[above]?.under;
     else if (choice.kind === 'words') {
-      const found = await fromWords(asker, look, find, choice.text);
+      const found = await fromWords(asker, live, choice.text);
       if (found === 'stop') return undefined;
-      if (found) return { symptom: found, words: choice.text };
-    } else if (under(knowledge, choice.id).length === 0) return { symptom: choice.id };
+      if (found) return { complaint: found, words: choice.text };
+    } else if (under(knowledge, choice.id).length === 0) return { complaint: choice.id };
     else above = choice.id;
   }
 }
@@ -41,24 +40,28 @@ function under(knowledge: KnowledgeBase, above: string | undefined): Symptom[] {
 }
 
 function entryOf(symptom: Symptom): ListEntry {
+  // What tells a place from another is one short line; how to look at a symptom is the drawing's business.
+  const hint = symptom.under === undefined ? symptom.look : undefined;
   return {
     id: symptom.id,
     text: symptom.title + (symptom.local === undefined ? '' : ' (local)'),
-    ...(symptom.look === undefined ? {} : { hint: symptom.look }),
+    ...(hint === undefined || hint.length > 60 ? {} : { hint }),
     ...(symptom.drawing === undefined ? {} : { drawing: symptom.drawing }),
   };
 }
 
 const noneOfThese = 'none';
 
-async function fromWords(asker: Asker, look: Look, find: Finder, text: string): Promise<string | 'stop' | undefined> {
-  const hits = await find(text);
+async function fromWords(asker: Asker, live: LiveSearch, text: string): Promise<string | 'stop' | undefined> {
+  const hits = await live(text);
   if (hits.length === 0) {
-    asker.say(wrap('I find nothing like that. Go by the list, or say it in other words.', look.width));
+    asker.say('I find nothing like that. Go by the list, or say it in other words.');
     return undefined;
   }
-  const entries = [...hits.map(entryOf), { id: noneOfThese, text: 'none of these' }];
-  const choice = await asker.pick('Which of these is it?', entries, false);
+  const choice = await asker.pick('Which of these is it?', [
+    ...hits,
+    { id: noneOfThese, text: 'none of these' },
+  ]);
   if (choice.kind === 'stop') return 'stop';
   return choice.kind === 'pick' && choice.id !== noneOfThese ? choice.id : undefined;
 }

@@ -5,10 +5,11 @@ import { labelName } from '../dialogue/labels.ts';
 import { inTen } from '../dialogue/quantity.ts';
 import type { Question } from '../dialogue/question.ts';
 import type { Asker } from './asker.ts';
+import { answerText } from './readAnswer.ts';
 import { type Look, padTo, wrap } from './style.ts';
 
 export interface Outcome {
-  readonly case: Case;
+  readonly interview: Interview;
   /** The person stopped before the asking was done. */
   readonly stopped: boolean;
 }
@@ -24,25 +25,35 @@ const rankingLength = 3;
 export async function runInterview(
   engine: Engine,
   asker: Asker,
-  look: Look,
-  known: Case,
-  keep: (known: Case) => void,
+  look: () => Look,
+  start: Interview,
+  keep: (interview: Interview) => void,
 ): Promise<Outcome | undefined> {
-  let interview: Interview = engine.start(known);
+  let interview = start;
   const { questions } = engine.knowledge.weights;
   for (;;) {
     const step = engine.next(interview, questions);
-    if (step.kind === 'stop') return { case: interview.case, stopped: false };
+    if (step.kind === 'stop') return { interview, stopped: false };
     const { question } = step;
-    const choice = await asker.ask(question, presentAnswer(interview.case, question.id));
+    const current = interview.case;
+    const choice = await asker.ask(question, presentAnswer(current, question.id), {
+      why: () => wrap(engine.why(current, question), look().width, '  '),
+      look: () => howToLook(question, look()),
+      ranking: () => rankingSoFar(engine, current, look()),
+    });
     switch (choice.kind) {
       case 'answer':
       case 'unknown': {
         const reply = choice.kind === 'unknown' ? 'unknown' : { value: choice.value };
         const answered = engine.answer(interview, question, reply);
         interview = answered.interview;
-        for (const id of answered.dropped) asker.say(wrap(`No longer asked: ${labelName(engine.knowledge, id)}.`, look.width));
-        keep(interview.case);
+        keep(interview);
+        asker.note(
+          labelName(engine.knowledge, question.id),
+          answerText(question, reply === 'unknown' ? reply : reply.value),
+        );
+        for (const id of answered.dropped)
+          asker.say(wrap(`No longer asked: ${labelName(engine.knowledge, id)}.`, look().width));
         break;
       }
       case 'back': {
@@ -51,17 +62,8 @@ export async function runInterview(
         interview = earlier;
         break;
       }
-      case 'why':
-        asker.say(wrap(engine.why(interview.case, question), look.width, '  '));
-        break;
-      case 'look':
-        asker.say(howToLook(question, look));
-        break;
-      case 'ranking':
-        asker.say(rankingSoFar(engine, interview.case, look));
-        break;
       case 'stop':
-        return { case: interview.case, stopped: true };
+        return { interview, stopped: true };
       default:
         choice satisfies never;
     }
@@ -76,7 +78,9 @@ function howToLook(question: Question, look: Look): string {
 export function rankingSoFar(engine: Engine, known: Case, look: Look): string {
   const rows = engine.ranking(known, rankingLength).map(({ name, chance, word }) => {
     const figure = `${word}, about ${inTen(chance)}`;
-    return look.plain || look.width < 62 ? wrap(`${name}: ${figure}`, look.width, '    ', '  ') : `  ${padTo(name, 34)} ${figure}`;
+    return look.plain || look.width < 62
+      ? wrap(`${name}: ${figure}`, look.width, '    ', '  ')
+      : `  ${padTo(name, 34)} ${figure}`;
   });
   return ['So far', ...rows].join('\n');
 }

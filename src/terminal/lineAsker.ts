@@ -1,10 +1,18 @@
 import { createInterface, type Interface } from 'node:readline';
 import type { Readable, Writable } from 'node:stream';
 import type { Question } from '../dialogue/question.ts';
-import { readQuantity } from '../knowledge/readQuantity.ts';
-import { type Asker, type Choice, InputEnded, type ListChoice, type ListEntry } from './asker.ts';
+import {
+  type Asker,
+  type Choice,
+  InputEnded,
+  type ListChoice,
+  type ListEntry,
+  type LiveSearch,
+  type PanelName,
+  type Panels,
+} from './asker.ts';
+import { answerText, isNoughtAnAnswer, rangeText, readAnswer } from './readAnswer.ts';
 import { type Look, wrap } from './style.ts';
-import { showQuantity, writeUnit } from '../dialogue/quantity.ts';
 
 /** Words and letters that mean the same on every question. */
 const commands: Readonly<Record<string, Exclude<Choice['kind'], 'answer'>>> = {
@@ -12,14 +20,16 @@ const commands: Readonly<Record<string, Exclude<Choice['kind'], 'answer'>>> = {
   '?': 'unknown',
   b: 'back',
   back: 'back',
+  q: 'stop',
+  quit: 'stop',
+};
+const panelWords: Readonly<Record<string, PanelName>> = {
   w: 'why',
   why: 'why',
   l: 'look',
   look: 'look',
   r: 'ranking',
   ranking: 'ranking',
-  q: 'stop',
-  quit: 'stop',
 };
 
 /**
@@ -61,6 +71,24 @@ export class LineAsker implements Asker {
     this.output.write(`${text}\n`);
   }
 
+  /** Each answer already stands where it was typed. */
+  note(): void {}
+
+  async pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]> {
+    this.say(`\n${wrap(title, this.look.width)}`);
+    entries.forEach((entry, index) => {
+      this.say(wrap(entry.text, this.look.width, '     ', `  ${index + 1}  `));
+    });
+    this.say(wrap('Numbers with spaces between them, or an empty line for none', this.look.width));
+    for (;;) {
+      const typed = (await this.read()).trim();
+      const picked = typed.split(/[\s,]+/).filter((part) => part !== '' && part !== '0');
+      const ids = picked.map((part) => (/^\d+$/.test(part) ? entries[Number(part) - 1]?.id : undefined));
+      if (ids.every((id) => id !== undefined)) return ids as string[];
+      this.say(`Type numbers from 1 to ${entries.length}, or nothing.`);
+    }
+  }
+
   close(): void {
     this.lines.close();
   }
@@ -75,7 +103,11 @@ export class LineAsker implements Asker {
     });
   }
 
-  async ask(question: Question, before: string | number | 'unknown' | undefined): Promise<Choice> {
+  async ask(
+    question: Question,
+    before: string | number | 'unknown' | undefined,
+    panels: Panels,
+  ): Promise<Choice> {
     this.say(`\n${wrap(question.text, this.look.width)}`);
     question.answers.forEach((answer, index) => {
       this.say(wrap(answer.text, this.look.width, '     ', `  ${index + 1}  `));
@@ -86,6 +118,11 @@ export class LineAsker implements Asker {
     this.say(wrap('Number, or: b back, w why, l how to look, r ranking, q stop', this.look.width));
     for (;;) {
       const typed = (await this.read()).trim();
+      const panel = panelWords[typed.toLowerCase()];
+      if (panel) {
+        this.say(panels[panel]());
+        continue;
+      }
       const command = commands[typed.toLowerCase()];
       if (command !== undefined && !(typed === '0' && isNoughtAnAnswer(question))) return { kind: command };
       const answer = readAnswer(question, typed);
@@ -94,7 +131,8 @@ export class LineAsker implements Asker {
     }
   }
 
-  async pick(title: string, entries: readonly ListEntry[], words: boolean): Promise<ListChoice> {
+  async pick(title: string, entries: readonly ListEntry[], search?: LiveSearch): Promise<ListChoice> {
+    const words = search !== undefined;
     this.say(`\n${wrap(title, this.look.width)}`);
     entries.forEach((entry, index) => {
       const hint = entry.hint ? ` (${entry.hint})` : '';
@@ -109,14 +147,11 @@ export class LineAsker implements Asker {
       const entry = /^\d+$/.test(typed) ? entries[Number(typed) - 1] : undefined;
       if (entry) return { kind: 'pick', id: entry.id };
       if (words && /\p{L}{2}/u.test(typed)) return { kind: 'words', text: typed };
-      this.say(`Type a number from 1 to ${entries.length}${words ? ', or what you see in your own words' : ''}.`);
+      this.say(
+        `Type a number from 1 to ${entries.length}${words ? ', or what you see in your own words' : ''}.`,
+      );
     }
   }
-}
-
-/** Where a number is asked that may be nought (no brim, no fan), 0 is that number and ? means "do not know". */
-function isNoughtAnAnswer({ unit, range }: Question): boolean {
-  return unit !== undefined && range !== undefined && range[0] <= 0 && range[1] >= 0;
 }
 
 function indented(drawing: string): string {
@@ -125,43 +160,4 @@ function indented(drawing: string): string {
     .split('\n')
     .map((line) => `       ${line}`)
     .join('\n');
-}
-
-function rangeText({ unit, range }: Question): string {
-  const [low, high] = range ?? [0, 0];
-  return `a number in ${writeUnit(unit) || 'plain figures'}, from ${low} to ${high}`;
-}
-
-export function answerText(question: Question, value: string | number | 'unknown'): string {
-  if (value === 'unknown') return 'do not know';
-  if (typeof value === 'number') return showQuantity(value, question.unit);
-  return question.answers.find((answer) => answer.id === value)?.text ?? value;
-}
-
-/** The answer that was typed, or what to say about it. */
-export function readAnswer(question: Question, typed: string): string | number | { complaint: string } {
-  if (question.unit === undefined) {
-    const index = /^\d+$/.test(typed) ? Number(typed) : Number.NaN;
-    const answer = question.answers[index - 1] ?? question.answers.find((a) => sameWords(a.text, typed) || a.id === typed);
-    if (answer) return answer.id;
-    return { complaint: `Type a number from 1 to ${question.answers.length}, or 0 if you do not know.` };
-  }
-  const read = readQuantity(typed, question.unit);
-  const [low, high] = question.range ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  if (!read.ok) return { complaint: `"${typed}": ${read.message}. Type ${rangeText(question)}, or ? if you do not know.` };
-  if (read.value < low || read.value > high) {
-    const near = nearRange(read.value, low, high);
-    const hint = near === undefined ? '' : ` Did you mean ${near}?`;
-    return { complaint: `${typed} is outside ${low} to ${high} ${writeUnit(question.unit)}.${hint}` };
-  }
-  return read.value;
-}
-
-/** A slip by a factor of ten is the usual one: 2100 for 210. */
-function nearRange(value: number, low: number, high: number): number | undefined {
-  return [value / 10, value * 10].find((other) => other >= low && other <= high);
-}
-
-function sameWords(a: string, b: string): boolean {
-  return a.toLowerCase() === b.toLowerCase();
 }

@@ -1,9 +1,9 @@
 import type { Diagnosis, PlannedFix, RankedCause } from '../dialogue/diagnose.ts';
 import { severalOrUnknown } from '../dialogue/engine.ts';
+import { fillPlaces } from '../dialogue/fillPlaces.ts';
 import { chanceWord, inTen, showMinutes, showQuantity, writeUnit } from '../dialogue/quantity.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import { type Look, padTo, paintFor, wrap } from './style.ts';
-import { fillPlaces } from '../dialogue/fillPlaces.ts';
 
 export interface ShowOptions {
   /** How many causes to list. */
@@ -71,14 +71,24 @@ function showCauses(knowledge: KnowledgeBase, diagnosis: Diagnosis, look: Look, 
 const nearTie = 0.05;
 
 function isTie([first, second]: readonly RankedCause[]): boolean {
-  return first !== undefined && second !== undefined && first.chance - second.chance < nearTie && second.chance > 0.1;
+  return (
+    first !== undefined &&
+    second !== undefined &&
+    first.chance - second.chance < nearTie &&
+    second.chance > 0.1
+  );
 }
 
 function showRow(rank: string, name: string, chance: number, word: string, look: Look): string {
   const paint = paintFor(look);
   const label = `  ${rank}  ${paint.bold(name)}`;
-  if (look.plain) return wrap(`${rank.trim() === '' ? '' : `${rank}. `}${name}: ${word}, about ${inTen(chance)}.`, look.width);
-  if (look.width < wide) return `${wrap(name, look.width, '     ', `  ${rank}  `)}\n     ${word}, about ${inTen(chance)}`;
+  if (look.plain)
+    return wrap(
+      `${rank.trim() === '' ? '' : `${rank}. `}${name}: ${word}, about ${inTen(chance)}.`,
+      look.width,
+    );
+  if (look.width < wide)
+    return `${wrap(name, look.width, '     ', `  ${rank}  `)}\n     ${word}, about ${inTen(chance)}`;
   const filled = Math.round(chance * 10);
   const bar = '#'.repeat(filled) + '.'.repeat(10 - filled);
   const room = look.width - 42;
@@ -149,7 +159,9 @@ function changeText(knowledge: KnowledgeBase, { advice }: PlannedFix): string | 
       ? `${to[0]} to ${showQuantity(to[1] as number, unit)}`
       : showQuantity(to[0] as number, unit);
   const wasUnit = writeUnit(unit) === '' ? undefined : unit;
-  return from === undefined ? `${name}: ${target}` : `${name}: ${target} instead of ${showQuantity(from, wasUnit)}`;
+  return from === undefined
+    ? `${name}: ${target}`
+    : `${name}: ${target} instead of ${showQuantity(from, wasUnit)}`;
 }
 
 /** Changes of one step share their test print; the first carries the heading. */
@@ -169,7 +181,14 @@ function showOutlook(later: Diagnosis['plan'], look: Look): string {
   const paint = paintFor(look);
   const lines = later
     .slice(0, 3)
-    .map((step, index) => wrap(step.fixes.map((fix) => fix.advice.fix.do).join(' And: '), look.width, '     ', `  ${index + 2}  `));
+    .map((step, index) =>
+      wrap(
+        step.fixes.map((fix) => fix.advice.fix.do).join(' And: '),
+        look.width,
+        '     ',
+        `  ${index + 2}  `,
+      ),
+    );
   return [paint.bold('If that does not help'), ...lines].join('\n');
 }
 
@@ -182,12 +201,17 @@ function showNoPlan(look: Look): string {
 
 function showUnknown({ unknown }: Diagnosis, look: Look): string {
   if (unknown.length === 0) return '';
-  return wrap(`Not known, and worth finding out: ${unknown.map((item) => item.text).join('; ')}.`, look.width);
+  return wrap(
+    `Not known, and worth finding out: ${unknown.map((item) => item.text).join('; ')}.`,
+    look.width,
+  );
 }
 
 function showExpected({ plan, expectedMinutes }: Diagnosis, look: Look): string {
   const paint = paintFor(look);
   const hands = plan[0]?.fixes.reduce((sum, fix) => sum + fix.advice.minutes.handsOn, 0) ?? 0;
   const work = plan.length === 0 ? '' : `, the first change ${showMinutes(hands)} of your hands`;
-  return paint.bold(wrap(`Expected to a good print: about ${showMinutes(expectedMinutes)}${work}.`, look.width));
+  return paint.bold(
+    wrap(`Expected to a good print: about ${showMinutes(expectedMinutes)}${work}.`, look.width),
+  );
 }

@@ -26,7 +26,9 @@ const cutMark = '...';
 function frameOf({ line, column, length, lineText }: Problem, width: number): string {
   const gutter = `${line} | `;
   const room = Math.max(12, width - gutter.length);
-  const clean = lineText.replace(/\t/g, ' ').replace(/[^\x20-\x7e\u00a1-\u1fff\u3000-\ud7ff\ue000-\ufffd]/g, '?');
+  const clean = lineText
+    .replace(/\t/g, ' ')
+    .replace(/[^\x20-\x7e\u00a1-\u1fff\u3000-\ud7ff\ue000-\ufffd]/g, '?');
   let from = 0;
   let shown = clean;
   if (clean.length > room) {

@@ -1,5 +1,5 @@
-import { wrapAnsi } from 'fast-wrap-ansi';
 import stringWidth from 'fast-string-width';
+import { wrapAnsi } from 'fast-wrap-ansi';
 import { createColors } from 'picocolors';
 
 /** How to draw on one stream. */

@@ -9,7 +9,8 @@ function caseFile(text: string): string {
   return file;
 }
 
-const stringing = 'complaint: stringing\nfacts: {material: PA6, spool_open: weeks, nozzle_temperature: 260}\n';
+const stringing =
+  'complaint: stringing\nfacts: {material: PA6, spool_open: weeks, nozzle_temperature: 260}\n';
 
 describe('a whole case by script', () => {
   it('gives ranked causes with reasons, computed fixes and the next question as JSON', async () => {
@@ -19,25 +20,46 @@ describe('a whole case by script', () => {
     const result = JSON.parse(out);
     expect(result.version).toBe(1);
     expect(result.causes[0].id).toBe('damp_filament');
-    const sum = result.causes.reduce((total: number, cause: { chance: number }) => total + cause.chance, result.otherChance);
+    const sum = result.causes.reduce(
+      (total: number, cause: { chance: number }) => total + cause.chance,
+      result.otherChance,
+    );
     expect(sum).toBeCloseTo(1, 9);
-    expect(result.causes[0].reasons[0]).toMatchObject({ text: expect.any(String), id: expect.any(String), decibans: expect.any(Number) });
+    expect(result.causes[0].reasons[0]).toMatchObject({
+      text: expect.any(String),
+      id: expect.any(String),
+      decibans: expect.any(Number),
+    });
     for (const fix of result.fixes) {
       expect(fix.seenWhenItWorked).not.toBe('');
       expect(fix.minutes.handsOn).toBeGreaterThanOrEqual(0);
     }
-    const dry = result.fixes.find((fix: { removes: string[]; unit: string | null }) => fix.removes.includes('damp_filament') && fix.unit === 'degC');
+    const dry = result.fixes.find(
+      (fix: { removes: string[]; unit: string | null }) =>
+        fix.removes.includes('damp_filament') && fix.unit === 'degC',
+    );
     // Nylon's drying range is 80 to 90 degC, an unmarked spool softens above 60 (common practice, no source).
     expect(Math.max(...[dry.to].flat())).toBeLessThanOrEqual(90);
     expect(dry.cautions.length).toBeGreaterThan(0);
-    expect(result.nextQuestion).toMatchObject({ id: expect.any(String), kind: expect.stringMatching(/fact|sign|symptom/), worthMinutes: expect.any(Number) });
+    expect(result.nextQuestion).toMatchObject({
+      id: expect.any(String),
+      kind: expect.stringMatching(/fact|sign|symptom/),
+      worthMinutes: expect.any(Number),
+    });
   });
 
   it('can be driven to its end from what the program itself prints', async () => {
-    const known = { complaint: 'lifted_corner', facts: {} as Record<string, unknown>, signs: {} as Record<string, unknown>, symptoms: {} as Record<string, unknown> };
+    const known = {
+      complaint: 'lifted_corner',
+      facts: {} as Record<string, unknown>,
+      signs: {} as Record<string, unknown>,
+      symptoms: {} as Record<string, unknown>,
+    };
     const asked: string[] = [];
     for (let turn = 0; turn < 30; turn++) {
-      const { code, out } = await runCulprint(['diagnose', '--case', '-', '--json'], { input: JSON.stringify(known) });
+      const { code, out } = await runCulprint(['diagnose', '--case', '-', '--json'], {
+        input: JSON.stringify(known),
+      });
       expect(code).toBe(0);
       const next = JSON.parse(out).nextQuestion;
       if (next === null) break;
@@ -54,20 +76,34 @@ describe('a whole case by script', () => {
   it('takes the complaint from the only symptom, else from the words', async () => {
     const seen = await runCulprint(['diagnose', '--case', caseFile('symptoms: [stringing]\n'), '--json']);
     expect(JSON.parse(seen.out).complaint).toBe('stringing');
-    const said = await runCulprint(['diagnose', '--case', caseFile('words: fine hairs between two posts\n'), '--json']);
+    const said = await runCulprint([
+      'diagnose',
+      '--case',
+      caseFile('words: fine hairs between two posts\n'),
+      '--json',
+    ]);
     expect(JSON.parse(said.out).complaint).toBe('stringing');
   });
 
   it('prints the same as text, with one change and its numbers', async () => {
     const { code, out } = await runCulprint(['diagnose', '--case', caseFile(stringing)]);
     expect(code).toBe(0);
-    for (const part of ['Most likely', 'First change', 'You will see:', 'Caution:', 'Expected to a good print']) expect(out).toContain(part);
+    for (const part of [
+      'Most likely',
+      'First change',
+      'You will see:',
+      'Caution:',
+      'Expected to a good print',
+    ])
+      expect(out).toContain(part);
     expect(out).not.toContain('\u001b');
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 
   it('keeps to forty columns', async () => {
-    const { out } = await runCulprint(['diagnose', '--case', caseFile(stringing), '--all'], { env: { COLUMNS: '40' } });
+    const { out } = await runCulprint(['diagnose', '--case', caseFile(stringing), '--all'], {
+      env: { COLUMNS: '40' },
+    });
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(40);
   });
 });
@@ -80,9 +116,21 @@ describe('same complaint, different facts, different first cause', () => {
 
   it.each([
     ['stringing', '{material: PA6, spool_open: weeks}', 'damp_filament'],
-    ['stringing', '{material: PLA, spool_open: sealed, spool_dried: yes, nozzle_temperature: 230}', 'nozzle_too_hot'],
-    ['lifted_corner', '{material: ABS, enclosure: open, plate_cleaned: washed, bed_temperature: 100}', 'air_too_cold'],
-    ['lifted_corner', '{material: PLA, plate_cleaned: untouched, enclosure: open, bed_temperature: 60}', 'greasy_plate'],
+    [
+      'stringing',
+      '{material: PLA, spool_open: sealed, spool_dried: yes, nozzle_temperature: 230}',
+      'nozzle_too_hot',
+    ],
+    [
+      'lifted_corner',
+      '{material: ABS, enclosure: open, plate_cleaned: washed, bed_temperature: 100}',
+      'air_too_cold',
+    ],
+    [
+      'lifted_corner',
+      '{material: PLA, plate_cleaned: untouched, enclosure: open, bed_temperature: 60}',
+      'greasy_plate',
+    ],
     ['curled_overhang', '{material: PLA, overhang_angle: 25, fan_percent: 100}', 'overhang_too_shallow'],
     ['curled_overhang', '{material: PLA, overhang_angle: 50, fan_percent: 0}', 'too_little_fan'],
   ])('%s with %s: %s', async (complaint, facts, cause) => {
@@ -105,14 +153,28 @@ describe('danger', () => {
   });
 
   it('is not seen where it is denied', async () => {
-    const { out } = await runCulprint(['diagnose', '--case', caseFile('complaint: stringing\nwords: no smoke, just hairs\n')]);
+    const { out } = await runCulprint([
+      'diagnose',
+      '--case',
+      caseFile('complaint: stringing\nwords: no smoke, just hairs\n'),
+    ]);
     expect(out).toContain('Most likely');
   });
 });
 
 describe('answers by lines', () => {
   it('asks, explains, goes back and ends in a result', async () => {
-    const answers = ['fine hairs between the towers', '1', 'w', 'l', 'r', '1', 'b', '1', ...Array.from({ length: 40 }, () => '?')];
+    const answers = [
+      'fine hairs between the towers',
+      '1',
+      'w',
+      'l',
+      'r',
+      '1',
+      'b',
+      '1',
+      ...Array.from({ length: 40 }, () => '?'),
+    ];
     const { code, out, err } = await runCulprint(['--plain'], { input: answers.join('\n') });
     expect(out).toContain('Most likely');
     expect(code).toBe(0);
@@ -158,11 +220,27 @@ describe('what goes wrong', () => {
     const file = caseFile('complaint: stringin\nfacts:\n  material: PLAA\n  nozzle_temperature: 2100\n');
     const { code, err } = await runCulprint(['diagnose', '--case', file]);
     expect(code).toBe(65);
-    for (const part of [':1:12', 'Did you mean `stringing`?', ':3:13', 'Did you mean `PLA`?', ':4:23', 'is outside']) expect(err).toContain(part);
+    for (const part of [
+      ':1:12',
+      'Did you mean `stringing`?',
+      ':3:13',
+      'Did you mean `PLA`?',
+      ':4:23',
+      'is outside',
+    ])
+      expect(err).toContain(part);
   });
 
   it('a broken case file never ends in a trace', async () => {
-    for (const text of ['', '[', '- {}\n- {}', 'complaint: [a, b]', 'a: &x 1\nb: *x', '{"complaint": null}', '\u0000']) {
+    for (const text of [
+      '',
+      '[',
+      '- {}\n- {}',
+      'complaint: [a, b]',
+      'a: &x 1\nb: *x',
+      '{"complaint": null}',
+      '\u0000',
+    ]) {
       const { code, err } = await runCulprint(['diagnose', '--case', '-'], { input: text });
       expect([64, 65]).toContain(code);
       expect(err).not.toMatch(/\n\s+at /);
@@ -217,7 +295,8 @@ describe('help and lists', () => {
     expect(code).toBe(0);
     const { items } = JSON.parse(out);
     expect(items.length).toBeGreaterThan(8);
-    for (const item of items) expect(item).toMatchObject({ id: expect.any(String), text: expect.stringMatching(/\S/) });
+    for (const item of items)
+      expect(item).toMatchObject({ id: expect.any(String), text: expect.stringMatching(/\S/) });
   });
 });
 
@@ -235,19 +314,36 @@ describe('local findings', () => {
     'do: Turn the fan heater away.\nno-number: It is on or off.\nhands-on-minutes: 1\nreprint: whole\nremoves: {fan_heater_beside: practically always}\nseen-when-it-worked: The corners stay down.\nsources: [trade_practice]\n',
   );
   writeFileSync(join(folder, 'causes', 'room', 'half_written.yaml'), 'name: Half written\nusual: comon\n');
-  writeFileSync(join(folder, 'changes', 'ours.yaml'), 'switch-off: [draught_on_part]\nbecause: There is no draught in our cellar.\n');
+  writeFileSync(
+    join(folder, 'changes', 'ours.yaml'),
+    'switch-off: [draught_on_part]\nbecause: There is no draught in our cellar.\n',
+  );
 
   it('are in force at once, marked, and a bad one is left out with its problem', async () => {
-    const { code, out } = await runCulprint(['diagnose', '--case', caseFile('complaint: lifted_corner\n'), '--json', '--local', folder]);
+    const { code, out } = await runCulprint([
+      'diagnose',
+      '--case',
+      caseFile('complaint: lifted_corner\n'),
+      '--json',
+      '--local',
+      folder,
+    ]);
     expect(code).toBe(0);
     const result = JSON.parse(out);
     expect(result.causes[0]).toMatchObject({ id: 'fan_heater_beside', local: folder });
     expect(result.causes.map((cause: { id: string }) => cause.id)).not.toContain('draught_on_part');
-    expect(result.problems.map((problem: { file: string }) => problem.file)).toContain(`${folder}/causes/room/half_written.yaml`);
+    expect(result.problems.map((problem: { file: string }) => problem.file)).toContain(
+      `${folder}/causes/room/half_written.yaml`,
+    );
   });
 
   it('are checked with file, line and the nearest word', async () => {
-    const { code, out } = await runCulprint(['check', '--local', folder, join(folder, 'causes', 'room', 'half_written.yaml')]);
+    const { code, out } = await runCulprint([
+      'check',
+      '--local',
+      folder,
+      join(folder, 'causes', 'room', 'half_written.yaml'),
+    ]);
     expect(code).toBe(65);
     expect(out).toContain('half_written.yaml');
     expect(out).toContain('`why` is missing');

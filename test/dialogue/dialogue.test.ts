@@ -42,7 +42,12 @@ const knowledge = knowledgeOf({
       [link('hairs', 0.75), link('drips', 0.6)],
       [limit('nozzle', 'above', 220, 5, 10, 0.2), answers('since', { sudden: 2 })],
     ),
-    cause('slack', 0.03, [link('hairs', 0.6), link('long_tube_kinked', 0.7)], [answers('drive', { tube: 5 })]),
+    cause(
+      'slack',
+      0.03,
+      [link('hairs', 0.6), link('long_tube_kinked', 0.7)],
+      [answers('drive', { tube: 5 })],
+    ),
   ],
   fixes: [
     fix('dry', { wet: 0.9 }, 10, { waitingMinutes: plainNumber(480), reprint: 'piece' }),
@@ -77,7 +82,11 @@ function play(reply: (id: string) => string | number | 'unknown', most = 8) {
     if (step.kind === 'stop') return { interview, asked, step };
     asked.push(step.question.id);
     const value = reply(step.question.id);
-    interview = engine.answer(interview, step.question, value === 'unknown' ? 'unknown' : { value }).interview;
+    interview = engine.answer(
+      interview,
+      step.question,
+      value === 'unknown' ? 'unknown' : { value },
+    ).interview;
   }
 }
 
@@ -115,13 +124,19 @@ describe('asking', () => {
   });
 
   it('a single cause left with certainty leaves nothing worth asking', () => {
-    const { interview, step } = play((id) => ({ pops: 'much', drips: 'no', since: 'slowly' })[id] ?? 'unknown');
+    const { interview, step } = play(
+      (id) => ({ pops: 'much', drips: 'no', since: 'slowly' })[id] ?? 'unknown',
+    );
     expect(engine.diagnose(interview.case).causes[0]!.cause.id).toBe('wet');
     expect(step.kind).toBe('stop');
   });
 
   it('asks for the number that the first change waits for', () => {
-    const known = { ...complaint, facts: { drive: 'tube', since: 'always' }, signs: { long_tube_kinked: 'yes', pops: 'none', drips: 'no' } };
+    const known = {
+      ...complaint,
+      facts: { drive: 'tube', since: 'always' },
+      signs: { long_tube_kinked: 'yes', pops: 'none', drips: 'no' },
+    };
     const step = nextStep(engine.model, { ...known, unknown: ['nozzle'] }, { questions: 0, asked: 0 });
     expect(step).toMatchObject({ kind: 'ask', purpose: 'number', question: { id: 'spare' } });
   });

@@ -1,5 +1,12 @@
 import fc from 'fast-check';
-import type { Evidence, Finding, Network, Observation, Remainder, Scenario } from '../../src/inference/network.ts';
+import type {
+  Evidence,
+  Finding,
+  Network,
+  Observation,
+  Remainder,
+  Scenario,
+} from '../../src/inference/network.ts';
 import { graded } from './build.ts';
 
 /** A random small diagnosis: one or two scenarios over the same causes and findings, and evidence with or without a goal. */
@@ -45,7 +52,9 @@ function observationOf(levels: number): fc.Arbitrary<Observation | undefined> {
 function triedOf(causes: number): fc.Arbitrary<Remainder | undefined> {
   return fc.option(
     fc.record({
-      causes: fc.array(share, { minLength: causes, maxLength: causes }).map((values) => Float64Array.from(values)),
+      causes: fc
+        .array(share, { minLength: causes, maxLength: causes })
+        .map((values) => Float64Array.from(values)),
       leak: fc.double({ min: 0.1, max: 1, noNaN: true }),
     }),
     { nil: undefined },

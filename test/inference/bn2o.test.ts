@@ -35,7 +35,7 @@ interface Unobserved {
   posteriorIfNo: number[];
   sumMarginalEntropyBits: number;
   expectedSumMarginalEntropyBits: number;
-  [score: string]: number | number[];
+  expectedResponsibleEntropyBits?: number;
 }
 
 const check = JSON.parse(readFileSync(new URL('./bn2o-check.json', import.meta.url), 'utf8')) as {
@@ -60,7 +60,8 @@ function evidenceOf({ positive, negative, soft }: CheckCase): Evidence {
   const observed = new Map<number, Observation>();
   for (const name of positive) observed.set(indexOf(name), 1);
   for (const name of negative) observed.set(indexOf(name), 0);
-  for (const [name, [present, absent]] of Object.entries(soft ?? {})) observed.set(indexOf(name), [absent, present]);
+  for (const [name, [present, absent]] of Object.entries(soft ?? {}))
+    observed.set(indexOf(name), [absent, present]);
   return { observed };
 }
 
@@ -84,8 +85,12 @@ function weightOfState(network: Network, { observed }: Evidence, present: number
   return weight;
 }
 
-const valuesOf = (record: Record<string, number>) =>
-  check.prior.map((_, cause) => record[`c${cause}`]!);
+const valuesOf = (record: Record<string, number>) => check.prior.map((_, cause) => record[`c${cause}`]!);
+
+/** The file gives some figures for some cases only; what it does not give is no test. */
+function itWhen(given: boolean, name: string, run: () => void): void {
+  if (given) it(name, run);
+}
 
 describe.each(CASES)('%s', (_, value, network) => {
   const evidence = evidenceOf(value);
@@ -97,7 +102,7 @@ describe.each(CASES)('%s', (_, value, network) => {
     if (value.logPEvidence !== undefined) expectClose(beliefs.logEvidence, value.logPEvidence, TOLERANCE);
   });
 
-  it.runIf(value.pNoCause !== undefined)('no cause, one cause alone, most probable state', () => {
+  itWhen(value.pNoCause !== undefined, 'no cause, one cause alone, most probable state', () => {
     const none = restrict(network, () => false);
     const emptyWorld = network.prior.reduce((product, prior) => product * (1 - prior), 1);
     const chanceOf = (logWorld: number, world: Network) =>
@@ -122,7 +127,7 @@ describe.each(CASES)('%s', (_, value, network) => {
     expectClose(best / Math.exp(beliefs.logEvidence), value.mapProbability!, TOLERANCE);
   });
 
-  it.runIf(value.pFixedByRemoving)('removing causes clears every positive', () => {
+  itWhen(value.pFixedByRemoving !== undefined, 'removing causes clears every positive', () => {
     const fixed = check.prior.map((_, cause) => chanceAllClear(network, evidence, [cause]));
     expectClose(fixed, valuesOf(value.pFixedByRemoving!), TOLERANCE);
     for (const { removed, p } of value.pFixedByRemovingTop ?? []) {
@@ -133,7 +138,7 @@ describe.each(CASES)('%s', (_, value, network) => {
     expectClose(chanceAllClear(network, evidence, all), value.pFixedByRemovingAll, TOLERANCE);
   });
 
-  it.runIf(value.responsibleForFirstPositive)('who is responsible for the first positive', () => {
+  itWhen(value.responsibleForFirstPositive !== undefined, 'who is responsible for the first positive', () => {
     const goal = indexOf(value.positive[0]!);
     const { responsible, other } = infer(only(network), { ...evidence, goal });
     expectClose(responsible, valuesOf(value.responsibleForFirstPositive!), TOLERANCE);
@@ -150,7 +155,7 @@ describe.each(CASES)('%s', (_, value, network) => {
     expectClose(valued.entropy, value.responsibleEntropyBits!, 1e-11);
   });
 
-  it.runIf(Object.keys(value.unobserved ?? {}).length > 0)('every open question', () => {
+  itWhen(Object.keys(value.unobserved ?? {}).length > 0, 'every open question', () => {
     const goal = value.positive[0];
     const context = goal === undefined ? evidence : { ...evidence, goal: indexOf(goal) };
     const { questions } = valueQuestions({
@@ -180,8 +185,8 @@ describe.each(CASES)('%s', (_, value, network) => {
       expectClose(expected, wanted.expectedSumMarginalEntropyBits, 1e-11);
       const question = questions.find((one) => one.id === id)!;
       expectClose(question.chances, [1 - wanted.pYes, wanted.pYes], TOLERANCE);
-      if (goal !== undefined) {
-        expectClose(question.expectedEntropy, wanted.expectedResponsibleEntropyBits as number, 1e-11);
+      if (wanted.expectedResponsibleEntropyBits !== undefined) {
+        expectClose(question.expectedEntropy, wanted.expectedResponsibleEntropyBits, 1e-11);
       }
     }
   });

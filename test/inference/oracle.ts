@@ -135,7 +135,9 @@ function goalWorlds(
   { tried }: Evidence,
   removal: Float64Array | undefined,
 ): GoalWorld[] {
-  const parents = [...finding.parents].flatMap((cause, row) => (present & (1 << cause) ? [{ cause, row }] : []));
+  const parents = [...finding.parents].flatMap((cause, row) =>
+    present & (1 << cause) ? [{ cause, row }] : [],
+  );
   let worlds = outcomes(-1, exactly(finding.leak, 0, finding.levels), tried?.leak ?? 1, 0).map(
     ({ chance, contribution }): GoalWorld => ({ chance, contributions: [contribution] }),
   );

@@ -36,7 +36,6 @@ interface TwoLayer {
   fits?: (query: GeneralQuery) => boolean;
 }
 
-
 /** Findings 0.. show the causes themselves; the given ones follow. */
 function withShown(prior: readonly number[], findings: Parameters<typeof network>[1]) {
   const shown = prior.map((_, cause) =>
@@ -141,7 +140,10 @@ const asia: TwoLayer = {
   fits: ({ evidence, likelihood }) => !likelihood && !('xray' in evidence) && !('dysp' in evidence),
 };
 
-function evidenceOf(model: TwoLayer, query: Pick<GeneralQuery, 'evidence'>): { evidence: Evidence; scenarios: Scenario[] } {
+function evidenceOf(
+  model: TwoLayer,
+  query: Pick<GeneralQuery, 'evidence'>,
+): { evidence: Evidence; scenarios: Scenario[] } {
   const observed = new Map<number, Observation>();
   let { scenarios } = model;
   for (const [name, state] of Object.entries(query.evidence)) {

@@ -5,7 +5,18 @@ import type { KnowledgeBase } from '../../src/knowledge/knowledgeBase.ts';
 import { type Case, emptyCase } from '../../src/model/case.ts';
 import { buildModel } from '../../src/model/model.ts';
 import { buildState, scenariosOf } from '../../src/model/state.ts';
-import { answers, cause, choice, fix, knowledgeOf, limit, link, number, sign, symptom } from '../support/tinyKnowledge.ts';
+import {
+  answers,
+  cause,
+  choice,
+  fix,
+  knowledgeOf,
+  limit,
+  link,
+  number,
+  sign,
+  symptom,
+} from '../support/tinyKnowledge.ts';
 
 function beliefs(knowledge: KnowledgeBase, known: Partial<Case>, jointValues = 64) {
   const model = buildModel(knowledge);
@@ -37,8 +48,12 @@ describe('facts and causes', () => {
   it('scales a factor so that the average print changes nothing', () => {
     // Average of the factor: 0.8 x 1 + 0.2 x 5 = 1.8; a cold room multiplies the odds by 5 / 1.8, a warm one by 1 / 1.8.
     const odds = (p: number) => p / (1 - p);
-    expect(odds(beliefs(knowledge, { complaint: 'mark', facts: { room: 'cold' } }).prior('cold_air'))).toBeCloseTo((0.04 / 0.96) * (5 / 1.8), 4);
-    expect(odds(beliefs(knowledge, { complaint: 'mark', facts: { room: 'warm' } }).prior('cold_air'))).toBeCloseTo((0.04 / 0.96) / 1.8, 4);
+    expect(
+      odds(beliefs(knowledge, { complaint: 'mark', facts: { room: 'cold' } }).prior('cold_air')),
+    ).toBeCloseTo((0.04 / 0.96) * (5 / 1.8), 4);
+    expect(
+      odds(beliefs(knowledge, { complaint: 'mark', facts: { room: 'warm' } }).prior('cold_air')),
+    ).toBeCloseTo(0.04 / 0.96 / 1.8, 4);
   });
 
   it('moves the culprit with the fact', () => {
@@ -145,11 +160,16 @@ describe('a number', () => {
 
   it('never falls in chance as it gets worse', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0, max: 90, noNaN: true }), fc.double({ min: 0, max: 90, noNaN: true }), (x, y) => {
-        const [low, high] = x < y ? [x, y] : [y, x];
-        const at = (angle: number) => beliefs(knowledge, { complaint: 'mark', facts: { angle } }).culprit('too_shallow');
-        expect(at(low)).toBeGreaterThanOrEqual(at(high) - 1e-9);
-      }),
+      fc.property(
+        fc.double({ min: 0, max: 90, noNaN: true }),
+        fc.double({ min: 0, max: 90, noNaN: true }),
+        (x, y) => {
+          const [low, high] = x < y ? [x, y] : [y, x];
+          const at = (angle: number) =>
+            beliefs(knowledge, { complaint: 'mark', facts: { angle } }).culprit('too_shallow');
+          expect(at(low)).toBeGreaterThanOrEqual(at(high) - 1e-9);
+        },
+      ),
       { numRuns: 50 },
     );
   });
@@ -187,7 +207,8 @@ describe('signs', () => {
   });
 
   it('grade: more of it, more of its cause', () => {
-    const at = (level: string) => beliefs(knowledge, { complaint: 'mark', signs: { pops: level } }).culprit('wet');
+    const at = (level: string) =>
+      beliefs(knowledge, { complaint: 'mark', signs: { pops: level } }).culprit('wet');
     expect(at('none')).toBeLessThan(beliefs(knowledge, { complaint: 'mark' }).culprit('wet'));
     expect(at('some')).toBeGreaterThan(at('none'));
     expect(at('much')).toBeGreaterThan(at('some'));

@@ -68,7 +68,11 @@ const asked = {
   alsoCalled: [],
 };
 
-export function choice(id: string, usual: Readonly<Record<string, number>>, extra: Partial<ChoiceFact> = {}): ChoiceFact {
+export function choice(
+  id: string,
+  usual: Readonly<Record<string, number>>,
+  extra: Partial<ChoiceFact> = {},
+): ChoiceFact {
   return {
     ...entry(id),
     ...asked,
@@ -81,7 +85,11 @@ export function choice(id: string, usual: Readonly<Record<string, number>>, extr
   };
 }
 
-export function number(id: string, typical: readonly [number, number, number], extra: Partial<NumberFact> = {}): NumberFact {
+export function number(
+  id: string,
+  typical: readonly [number, number, number],
+  extra: Partial<NumberFact> = {},
+): NumberFact {
   return {
     ...entry(id),
     ...asked,
@@ -100,7 +108,12 @@ export function link(signId: string, ...atLeast: number[]): Link {
   return { sign: signId, atLeast, when: [] };
 }
 
-export function cause(id: string, usual: number, links: readonly Link[], factors: readonly Factor[] = []): Cause {
+export function cause(
+  id: string,
+  usual: number,
+  links: readonly Link[],
+  factors: readonly Factor[] = [],
+): Cause {
   return {
     ...entry(id),
     theme: 'test',
@@ -118,7 +131,9 @@ export function answers(fact: string, odds: Readonly<Record<string, number>>): F
   return {
     kind: 'answers',
     fact,
-    odds: Object.fromEntries(Object.entries(odds).map(([answer, value]) => [answer, { word: 'data', value }])),
+    odds: Object.fromEntries(
+      Object.entries(odds).map(([answer, value]) => [answer, { word: 'data', value }]),
+    ),
   };
 }
 
@@ -141,7 +156,12 @@ export function limit(
   };
 }
 
-export function fix(id: string, removes: Readonly<Record<string, number>>, minutes: number, extra: Partial<Fix> = {}): Fix {
+export function fix(
+  id: string,
+  removes: Readonly<Record<string, number>>,
+  minutes: number,
+  extra: Partial<Fix> = {},
+): Fix {
   return {
     ...entry(id),
     theme: 'test',
@@ -152,7 +172,9 @@ export function fix(id: string, removes: Readonly<Record<string, number>>, minut
     waitingMinutes: plainNumber(0),
     grams: plainNumber(0),
     reprint: 'none',
-    removes: Object.fromEntries(Object.entries(removes).map(([id_, value]) => [id_, { word: 'data', value }])),
+    removes: Object.fromEntries(
+      Object.entries(removes).map(([id_, value]) => [id_, { word: 'data', value }]),
+    ),
     worsens: {},
     sideEffects: [],
     seenWhenItWorked: 'it is gone',
@@ -164,7 +186,9 @@ export function fix(id: string, removes: Readonly<Record<string, number>>, minut
   };
 }
 
-type Entries = { readonly [K in keyof Omit<KnowledgeBase, 'words' | 'weights'>]?: readonly KnowledgeBase[K][string][] };
+type Entries = {
+  readonly [K in keyof Omit<KnowledgeBase, 'words' | 'weights'>]?: readonly KnowledgeBase[K][string][];
+};
 
 export function knowledgeOf(entries: Entries): KnowledgeBase {
   const byId = <T extends { readonly id: string }>(list: readonly T[] = []) =>

@@ -1,0 +1,159 @@
+import type { Question } from '../dialogue/question.ts';
+import {
+  type Asker,
+  type Choice,
+  InputEnded,
+  type ListChoice,
+  type ListEntry,
+  type LiveSearch,
+  type OnRedraw,
+  type Panels,
+} from './asker.ts';
+import { choicePrompt } from './choicePrompt.ts';
+import { HeldKey } from './heldKey.ts';
+import { answerText } from './readAnswer.ts';
+import { type Look, padTo, wrap } from './style.ts';
+
+type Terminal = { readonly input: NodeJS.ReadStream; readonly output: NodeJS.WriteStream };
+
+/** Asks by single keys in a terminal; every finished question shrinks to one line. */
+export class KeyAsker implements Asker {
+  private readonly held = new HeldKey();
+  private readonly redraws = new Set<() => void>();
+
+  constructor(
+    private readonly terminal: Terminal,
+    private readonly look: () => Look,
+  ) {}
+
+  private get context() {
+    return { ...this.terminal, clearPromptOnDone: true };
+  }
+
+  private readonly rows = (): number => this.terminal.output.rows ?? 24;
+
+  say(text: string): void {
+    this.terminal.output.write(`${text}\n`);
+  }
+
+  note(label: string, answer: string): void {
+    const { width } = this.look();
+    const room = Math.min(26, Math.floor(width / 2));
+    this.say(wrap(answer, width, ' '.repeat(room + 4), `  ${padTo(label.slice(0, room), room)}  `));
+  }
+
+  close(): void {}
+
+  /** The window changed, or the program came back to the foreground. */
+  redraw(): void {
+    for (const redraw of this.redraws) redraw();
+  }
+
+  private readonly onRedraw: OnRedraw = (redraw) => {
+    this.redraws.add(redraw);
+    return () => {
+      this.redraws.delete(redraw);
+    };
+  };
+
+  async ask(
+    question: Question,
+    before: string | number | 'unknown' | undefined,
+    panels: Panels,
+  ): Promise<Choice> {
+    this.held.newQuestion();
+    const shared = { look: this.look, rows: this.rows, held: this.held, onRedraw: this.onRedraw, panels };
+    if (question.unit !== undefined) {
+      const { numberPrompt } = await import('./numberPrompt.ts');
+      const typed =
+        before === undefined || before === 'unknown' ? {} : { before: answerText(question, before) };
+      return this.guard(numberPrompt({ question, ...shared, ...typed }, this.context));
+    }
+    const result = await this.guard(
+      choicePrompt(
+        {
+          title: question.text,
+          items: question.answers,
+          unknown: true,
+          words: false,
+          ...shared,
+          ...(before === undefined ? {} : { before: String(before) }),
+        },
+        this.context,
+      ),
+    );
+    if (result.kind === 'item') return { kind: 'answer', value: result.id };
+    return result.kind === 'words' ? { kind: 'back' } : result;
+  }
+
+  async pick(title: string, entries: readonly ListEntry[], search?: LiveSearch): Promise<ListChoice> {
+    for (;;) {
+      this.held.newQuestion();
+      const config = {
+        title,
+        items: entries,
+        unknown: false,
+        words: search !== undefined,
+        look: this.look,
+        rows: this.rows,
+        held: this.held,
+        onRedraw: this.onRedraw,
+      };
+      const result = await this.guard(choicePrompt(config, this.context));
+      if (result.kind === 'item') return { kind: 'pick', id: result.id };
+      if (result.kind === 'back' || result.kind === 'stop') return result;
+      const found = search && (await this.searchFor(search));
+      if (found) return found;
+    }
+  }
+
+  /** The library's own search: it filters while one types. Esc is not its key, so an entry leads back. */
+  private async searchFor(search: LiveSearch): Promise<ListChoice | undefined> {
+    const { search: searchPrompt } = await import('@inquirer/prompts');
+    const none = 'none of these';
+    const picked = await this.guard(
+      searchPrompt<string>(
+        {
+          message: 'What do you see?',
+          source: async (term) => {
+            const hits = term === undefined || term.trim() === '' ? [] : await search(term);
+            return [
+              ...hits.map((hit) => ({
+                value: hit.id,
+                name: hit.text,
+                ...(hit.hint === undefined ? {} : { description: hit.hint }),
+              })),
+              { value: none, name: hits.length === 0 ? 'back to the list' : none },
+            ];
+          },
+          pageSize: Math.max(3, Math.min(7, this.rows() - 6)),
+        },
+        this.context,
+      ),
+    );
+    return picked === none ? undefined : { kind: 'pick', id: picked };
+  }
+
+  async pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]> {
+    const { checkbox } = await import('@inquirer/prompts');
+    const choices = entries.map((entry) => ({ value: entry.id, name: entry.text }));
+    return this.guard(
+      checkbox<string>(
+        { message: title, choices, pageSize: Math.max(3, Math.min(10, this.rows() - 6)) },
+        this.context,
+      ),
+    );
+  }
+
+  /** Ctrl-C and the end of the input reach us as errors of the library. */
+  private async guard<T>(asked: Promise<T>): Promise<T> {
+    try {
+      return await asked;
+    } catch (error) {
+      if (error instanceof Error && error.name === 'ExitPromptError') {
+        throw new InputEnded(error.message.includes('SIGINT') ? 'interrupt' : 'end');
+      }
+      throw error;
+    }
+  }
+}

@@ -1,6 +1,6 @@
 import { infer } from '../inference/posterior.ts';
 import { type State, scenariosOf } from '../model/state.ts';
-import type { Question } from './question.ts';
+import { lowerFirst, type Question } from './question.ts';
 
 /** For each answer of a question, the causes whose chance it raises, the one it raises most first. */
 export interface WhatItTells {
@@ -45,14 +45,27 @@ export function whatItTells(state: State, question: Question): WhatItTells[] {
   return told;
 }
 
-/** In one breath: "often points to damp filament; no points to nozzle hotter than needed." */
+/** Answers beyond these say little more, and a breath is short. */
+const mostGroups = 3;
+
+/** In one breath: "often" points to damp filament; "no" points to nozzle hotter than needed. */
 export function whySentence(told: readonly WhatItTells[]): string {
-  const parts = told
-    .filter((entry) => entry.pointsTo.length > 0)
-    .map(
-      (entry) =>
-        `"${entry.answer}" points to ${entry.pointsTo.map((name) => name.toLowerCase()).join(' or ')}`,
-    );
-  if (parts.length === 0) return 'It would sharpen the odds a little, but no answer points to one cause.';
-  return `${parts.join('; ')}.`;
+  const groups = new Map<string, string[]>();
+  for (const { answer, pointsTo } of told) {
+    const [first] = pointsTo;
+    if (first === undefined) continue;
+    const answers = groups.get(first) ?? [];
+    answers.push(`"${answer}"`);
+    groups.set(first, answers);
+  }
+  if (groups.size === 0) return 'It would sharpen the odds a little, but no answer points to one cause.';
+  const parts = [...groups].slice(0, mostGroups).map(([cause, answers]) => {
+    const named = answers.length > 3 ? [...answers.slice(0, 3), 'others'] : answers;
+    return `${inWords(named)} ${named.length === 1 ? 'points' : 'point'} to: ${lowerFirst(cause)}`;
+  });
+  return `${parts.join('. ')}.`;
+}
+
+function inWords(items: readonly string[]): string {
+  return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
 }

@@ -13,6 +13,7 @@ import {
   standInWeights,
   standInWords,
 } from './otherEntries.ts';
+import type { Stack } from './overlay.ts';
 import type { Problem } from './problem.ts';
 import { type Context, Reading } from './reading.ts';
 import type { Kind, Raw } from './schemas.ts';
@@ -20,15 +21,15 @@ import { readSign } from './sign.ts';
 import { readSymptom } from './symptom.ts';
 import { materialUnits } from './units.ts';
 
-/** The entries that could be read, the drafts of all for pointing, and what is wrong with the others. */
+/** The entries that could be read, and what is wrong with the others. */
 export interface Assembled {
   readonly knowledge: KnowledgeBase;
-  readonly drafts: ReadonlyMap<string, Draft>;
   readonly problems: readonly Problem[];
 }
 
 /** Turns drafts into typed entries. An entry with a problem is left out; all problems are gathered. */
-export function assemble(all: readonly Draft[]): Assembled {
+export function assemble(stack: Stack): Assembled {
+  const all = [...stack.drafts.values()];
   const problems: Problem[] = [];
   const sound = all.filter((draft) => {
     const wrong = checkForm(draft);
@@ -39,9 +40,9 @@ export function assemble(all: readonly Draft[]): Assembled {
     sound.filter((draft) => draft.kind === kind) as (Draft & { raw: Raw<K> })[];
   const words: Words = of('words').map((draft) => readWords(draft.raw))[0] ?? standInWords;
   const weights: Weights = of('weights').map((draft) => readWeights(draft.raw))[0] ?? standInWeights;
-  const context = contextOf(words, of('fact'), of('sign'), of('symptom'), of('material'));
-  // Also those that will be left out: who mentions one of them has not made a mistake of his own.
-  const drafts = new Map(all.map((draft) => [draft.id, draft]));
+  const isSound = new Set(sound);
+  const absent = [...all.filter((draft) => !isSound.has(draft)), ...stack.off.values()];
+  const context = contextOf(words, of('fact'), of('sign'), of('symptom'), of('material'), absent);
   const read = <K extends Kind, T>(
     kind: K,
     make: (reading: Reading, raw: Raw<K>) => T,
@@ -67,7 +68,7 @@ export function assemble(all: readonly Draft[]): Assembled {
     cautions: read('caution', readCaution),
     sources: Object.assign({}, ...Object.values(read('sources', readSources))),
   };
-  return { knowledge, drafts, problems };
+  return { knowledge, problems };
 }
 
 function contextOf(
@@ -76,10 +77,13 @@ function contextOf(
   signs: readonly { id: string; raw: Raw<'sign'> }[],
   symptoms: readonly { id: string }[],
   materials: readonly { id: string; raw: Raw<'material'> }[],
+  absent: readonly Draft[],
 ): Context {
   const named = new Map<string, Named>();
   const materialIds = materials.map(({ id }) => id).sort();
-  for (const { id, raw } of facts) named.set(id, nameOf(raw, materialIds));
+  // Materials that are absent stay words that may be used: an entry that mentions one is not wrong.
+  const absentMaterials = absent.filter(({ kind }) => kind === 'material').map(({ id }) => id);
+  for (const { id, raw } of facts) named.set(id, nameOf(raw, [...materialIds, ...absentMaterials]));
   const seen = new Map(named);
   for (const { id, raw } of signs) seen.set(id, { answers: Object.keys(raw.levels ?? { no: '', yes: '' }) });
   for (const { id } of symptoms) if (!seen.has(id)) seen.set(id, { answers: ['no', 'yes'] });
@@ -90,6 +94,8 @@ function contextOf(
     scope: scopeOf(named),
     seenScope: scopeOf(seen),
     materials: materialIds,
+    absent: new Set(absent.map(({ id }) => id)),
+    absentMaterials: new Set(absentMaterials),
     materialNames: new Map(
       materialIds.map((id) => [id, { text: byId.get(id)!.name, usual: byId.get(id)!.usual }]),
     ),

@@ -86,6 +86,7 @@ function readAnswers(reading: Reading, raw: Raw<'cause'>): Factor[] {
   return Object.entries(raw['likelier-when'] ?? {}).flatMap(([fact, value]) => {
     const path = ['likelier-when', fact];
     const named = reading.context.scope.facts.get(fact);
+    if (named === undefined && reading.context.absent.has(fact)) return [];
     if (named === undefined) {
       const near = suggest(fact, reading.context.scope.facts.keys());
       reading.add('unknown-name', path, {
@@ -113,6 +114,7 @@ function readChoice(
   for (const [answer, given] of Object.entries(value)) {
     if (answer === 'because') continue;
     const at = [...path, answer];
+    if (reading.context.absentMaterials.has(answer)) continue;
     if (!answers.includes(answer)) {
       const near = suggest(answer, answers);
       reading.add('unknown-answer', at, {

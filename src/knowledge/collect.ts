@@ -43,7 +43,9 @@ const idPattern = /^[a-z][a-z0-9_]{1,59}$/;
 const materialPattern = /^[A-Z][A-Za-z0-9_]{1,29}$/;
 /** Names that expressions, conditions or the language underneath give another meaning. */
 const reserved = new Set(
-  `and or not is all any below above unknown min max abs if between round_to constructor prototype ${Object.keys(kindOfFile)
+  `and or not is all any below above unknown min max abs if between round_to constructor prototype ${Object.keys(
+    kindOfFile,
+  )
     .map((name) => name.replace('.yaml', ''))
     .join(' ')}`.split(' '),
 );
@@ -56,9 +58,7 @@ export function collectDrafts(contents: FolderContents, local: string | undefine
     const parsed = parseYaml(text, `${contents.name}/${path}`);
     const place = placeOf(path);
     if ('help' in place) {
-      problems.push(
-        atFileName(parsed, 'unknown-place', 'nothing is read from this place', place.help),
-      );
+      problems.push(atFileName(parsed, 'unknown-place', 'nothing is read from this place', place.help));
       continue;
     }
     problems.push(...parsed.problems);

@@ -1,6 +1,7 @@
-import { type Draft, problemIn } from './draft.ts';
+import { problemIn } from './draft.ts';
 import { readsOf } from './evaluate.ts';
-import type { Cause, Expression, Factor, Fix, KnowledgeBase } from './knowledgeBase.ts';
+import type { Cause, Expression, Fact, Factor, Fix, KnowledgeBase } from './knowledgeBase.ts';
+import type { Stack } from './overlay.ts';
 import type { Path } from './parse.ts';
 import type { Problem, ProblemCode } from './problem.ts';
 import { suggest } from './suggest.ts';
@@ -12,12 +13,15 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] };
  * something tells apart. Entries that lean on something missing are left out, again and again until all that is left
  * holds together.
  */
-export function crossCheck(base: KnowledgeBase, drafts: ReadonlyMap<string, Draft>) {
+export function crossCheck(
+  base: KnowledgeBase,
+  stack: Stack,
+): { knowledge: KnowledgeBase; problems: Problem[] } {
   const problems: Problem[] = [];
   let knowledge = base;
   for (;;) {
-    knowledge = prune(knowledge, drafts);
-    const checker = new Checker(knowledge, drafts);
+    knowledge = prune(knowledge, stack);
+    const checker = new Checker(knowledge, stack);
     checker.run();
     problems.push(...checker.problems);
     if (checker.broken.size === 0) return { knowledge, problems };
@@ -26,22 +30,35 @@ export function crossCheck(base: KnowledgeBase, drafts: ReadonlyMap<string, Draf
 }
 
 /**
- * Takes out mentions of entries that were left out for a problem of their own, where the rest of the entry stands without
- * them: one slip is reported once and does not bring down all that mention it.
+ * Takes out mentions of entries that were switched off, or left out for a problem of their own, where the rest of the
+ * entry stands without them: one slip is reported once and does not bring down all that mention it.
  */
-function prune(knowledge: KnowledgeBase, drafts: ReadonlyMap<string, Draft>): KnowledgeBase {
-  const { causes, signs, symptoms, facts } = knowledge;
-  const gone = (id: string) =>
-    drafts.has(id) && !(id in causes || id in signs || id in symptoms || id in facts);
+function prune(knowledge: KnowledgeBase, { drafts, off }: Stack): KnowledgeBase {
+  const { causes, signs, symptoms, facts, materials, sources } = knowledge;
+  const stands = (id: string) =>
+    [causes, signs, symptoms, facts].some((entries) => Object.hasOwn(entries, id));
+  const gone = (id: string) => (drafts.has(id) || off.has(id)) && !stands(id);
   const kept = <T>(record: Readonly<Record<string, T>>) =>
     Object.fromEntries(Object.entries(record).filter(([id]) => !gone(id)));
-  const factorHolds = (factor: Factor) =>
-    !(factor.kind === 'answers' || factor.kind === 'limit') || !gone(factor.fact);
-  const mapped = <T>(record: Readonly<Record<string, T>>, change: (entry: T) => T) =>
-    Object.fromEntries(Object.entries(record).map(([id, entry]) => [id, change(entry)]));
+  const factorHolds = (factor: Factor) => factor.kind === 'when' || !gone(factor.fact);
+  // One slip in the file of sources must not take with it every entry that names one.
+  const noSources = drafts.has('sources') && Object.keys(sources).length === 0;
+  const mapped = <T extends object>(record: Readonly<Record<string, T>>, change: (entry: T) => T) =>
+    Object.fromEntries(
+      Object.entries(record).map(([id, entry]) => [
+        id,
+        { ...change(entry), ...(noSources && 'sources' in entry && { sources: [] }) },
+      ]),
+    );
   return {
     ...knowledge,
-    symptoms: mapped(symptoms, (symptom) => ({ ...symptom, tellApart: kept(symptom.tellApart) })),
+    symptoms: mapped(symptoms, (symptom) => ({
+      ...symptom,
+      tellApart: Object.fromEntries(
+        Object.entries(kept(symptom.tellApart)).filter(([, { by }]) => !gone(by)),
+      ),
+    })),
+    facts: mapped(facts, (fact) => withMaterials(fact, materials)),
     causes: mapped(causes, (cause) => ({
       ...cause,
       links: cause.links.filter((link) => !gone(link.sign)),
@@ -53,6 +70,20 @@ function prune(knowledge: KnowledgeBase, drafts: ReadonlyMap<string, Draft>): Kn
       removes: kept(fix.removes),
       worsens: kept(fix.worsens),
     })),
+    materials: mapped(materials, (material) => material),
+    cautions: mapped(knowledge.cautions, (caution) => caution),
+  };
+}
+
+/** The materials that stand are the answers; one that was left out cannot be chosen. */
+function withMaterials(fact: Fact, materials: KnowledgeBase['materials']): Fact {
+  if (fact.kind !== 'material') return fact;
+  const stands = fact.answers.map((answer) => Object.hasOwn(materials, answer.id));
+  if (stands.every(Boolean)) return fact;
+  return {
+    ...fact,
+    answers: fact.answers.filter((_, index) => stands[index]),
+    usual: fact.usual.filter((_, index) => stands[index]),
   };
 }
 
@@ -70,22 +101,63 @@ function without(knowledge: KnowledgeBase, broken: ReadonlySet<string>): Knowled
   return left;
 }
 
+/** Names that may stand somewhere. */
+type Names = ReadonlySet<string>;
+
+interface Leaning {
+  readonly id: string;
+  readonly path: Path;
+  readonly kind: string;
+  readonly which: 'key' | 'value';
+}
+
+/** Parts without which the rest of the entry still stands; `prune` takes them out. */
+function isMention(path: Path): boolean {
+  if (path[0] === 'tell-apart') return true;
+  return (
+    path.length === 2 &&
+    ['signs', 'likelier-when', 'mistaken-for', 'removes', 'worsens'].includes(String(path[0]))
+  );
+}
+
+const idsOf = (entries: object): Names => new Set(Object.keys(entries));
+
 class Checker {
   readonly problems: Problem[] = [];
   readonly broken = new Set<string>();
-  private readonly lowest: ReadonlySet<string>;
-  private readonly places: ReadonlySet<string>;
+  private readonly leaning = new Map<string, Leaning[]>();
+  private readonly lowest: Names;
+  private readonly places: Names;
+  private readonly known: Readonly<
+    Record<'symptoms' | 'signs' | 'facts' | 'causes' | 'cautions' | 'sources', Names>
+  >;
+  private readonly observable: Names;
+  private readonly readable: Names;
+  private readonly tellers: Names;
+  private readonly worsened: Names;
 
   constructor(
     private readonly knowledge: KnowledgeBase,
-    private readonly drafts: ReadonlyMap<string, Draft>,
+    private readonly stack: Stack,
   ) {
-    this.places = new Set(Object.values(knowledge.symptoms).flatMap((symptom) => symptom.under ?? []));
+    const { symptoms, signs, facts, causes, cautions, sources } = knowledge;
+    this.places = new Set(Object.values(symptoms).flatMap((symptom) => symptom.under ?? []));
     this.lowest = new Set(
-      Object.keys(knowledge.symptoms).filter(
-        (id) => !this.places.has(id) && knowledge.symptoms[id]!.under !== undefined,
-      ),
+      Object.keys(symptoms).filter((id) => !this.places.has(id) && symptoms[id]!.under !== undefined),
     );
+    this.known = {
+      symptoms: idsOf(symptoms),
+      signs: idsOf(signs),
+      facts: idsOf(facts),
+      causes: idsOf(causes),
+      cautions: idsOf(cautions),
+      sources: idsOf(sources),
+    };
+    const known = this.known;
+    this.observable = new Set([...this.lowest, ...known.signs]);
+    this.tellers = new Set([...known.signs, ...known.facts]);
+    this.readable = new Set([...known.facts, ...known.signs, ...known.symptoms]);
+    this.worsened = new Set([...known.signs, ...known.symptoms, ...known.causes]);
   }
 
   run(): void {
@@ -94,6 +166,7 @@ class Checker {
     this.checkCauses();
     this.checkFixes();
     this.checkCautions();
+    this.spread();
     // What is missing because another entry was left out is said once, at that entry; the rest waits for the next round.
     if (this.broken.size === 0) this.checkReach();
     // Warnings last, once nothing more will be left out.
@@ -111,7 +184,7 @@ class Checker {
     help: string,
     which: 'key' | 'value' = 'value',
   ): void {
-    const draft = this.drafts.get(id);
+    const draft = this.stack.drafts.get(id);
     if (draft === undefined) return;
     const problem = problemIn(draft, code, path, { message, help, which });
     this.problems.push(problem);
@@ -123,46 +196,54 @@ class Checker {
     id: string,
     path: Path,
     name: string,
-    known: readonly string[],
+    known: Names,
     kind: string,
     which: 'key' | 'value' = 'value',
   ): boolean {
-    if (known.includes(name)) return true;
-    if (this.drafts.has(name))
-      this.add(
-        id,
-        'left-out',
-        path,
-        `\`${name}\` has a problem of its own, or is of another kind`,
-        `A ${kind} is needed here.`,
-        which,
-      );
+    const leaning = { id, path, kind, which };
+    if (known.has(name)) {
+      const others = this.leaning.get(name);
+      if (others) others.push(leaning);
+      else this.leaning.set(name, [leaning]);
+      return true;
+    }
+    if (this.stack.drafts.has(name) || this.stack.off.has(name)) this.leansOn(name, leaning);
     else {
       const near = suggest(name, known);
-      this.add(
-        id,
-        'unknown-name',
-        path,
-        `there is no ${kind} of this name`,
-        near ? `Did you mean \`${near}\`?` : `Add the ${kind}, or take the line out.`,
-        which,
-      );
+      const help = near ? `Did you mean \`${near}\`?` : `Add the ${kind}, or take the line out.`;
+      this.add(id, 'unknown-name', path, `there is no ${kind} of this name`, help, which);
     }
     return false;
   }
 
-  private seen(): string[] {
-    return [...this.lowest, ...Object.keys(this.knowledge.signs)];
+  private leansOn(name: string, { id, path, kind, which }: Leaning): void {
+    const why = this.stack.off.has(name)
+      ? 'is switched off'
+      : 'has a problem of its own, or is of another kind';
+    this.add(id, 'left-out', path, `\`${name}\` ${why}`, `A ${kind} is needed here.`, which);
+  }
+
+  /** Whatever leans on an entry that breaks, breaks with it, however long the chain. */
+  private spread(): void {
+    const breaking = new Set(this.broken);
+    for (const name of breaking) {
+      for (const leaning of this.leaning.get(name) ?? []) {
+        if (isMention(leaning.path) || this.broken.has(leaning.id)) continue;
+        this.leansOn(name, leaning);
+        breaking.add(leaning.id);
+      }
+    }
   }
 
   private checkSymptoms(): void {
-    const { symptoms, signs, facts, cautions } = this.knowledge;
+    const { symptoms } = this.knowledge;
+    const above = (id: string) => [symptoms[id]?.under ?? []].flat();
     for (const symptom of Object.values(symptoms)) {
       const { id, under } = symptom;
       if (
         under !== undefined &&
-        this.name(id, ['under'], under, Object.keys(symptoms), 'symptom') &&
-        this.goesRound(id)
+        this.name(id, ['under'], under, this.known.symptoms, 'symptom') &&
+        leadsBack(id, above)
       ) {
         this.add(
           id,
@@ -173,16 +254,10 @@ class Checker {
         );
       }
       if (symptom.stopNow !== undefined)
-        this.name(id, ['stop-now'], symptom.stopNow, Object.keys(cautions), 'caution');
+        this.name(id, ['stop-now'], symptom.stopNow, this.known.cautions, 'caution');
       for (const [other, { by }] of Object.entries(symptom.tellApart)) {
-        this.name(id, ['tell-apart', other], other, [...this.lowest], 'symptom', 'key');
-        this.name(
-          id,
-          ['tell-apart', other, 'by'],
-          by,
-          [...Object.keys(signs), ...Object.keys(facts)],
-          'sign or fact',
-        );
+        this.name(id, ['tell-apart', other], other, this.lowest, 'symptom', 'key');
+        this.name(id, ['tell-apart', other, 'by'], by, this.tellers, 'sign or fact');
       }
       if (this.lowest.has(id) && symptom.drawing === undefined) {
         this.add(
@@ -196,25 +271,19 @@ class Checker {
     }
   }
 
-  private goesRound(start: string): boolean {
-    const { symptoms } = this.knowledge;
-    let above = symptoms[start]?.under;
-    for (let steps = 0; above !== undefined && steps <= Object.keys(symptoms).length; steps++) {
-      if (above === start) return true;
-      above = symptoms[above]?.under;
-    }
-    return false;
-  }
-
   private checkAsked(): void {
     const { facts, signs } = this.knowledge;
+    const computedFrom = (id: string) => {
+      const fact = facts[id];
+      return fact?.kind === 'computed' ? fact.value.reads : [];
+    };
     for (const fact of Object.values(facts)) {
       if (fact.kind !== 'computed') {
         if (fact.askWhen) this.reads(fact.id, ['ask-when'], readsOf(fact.askWhen));
         continue;
       }
       this.expression(fact.id, ['value'], fact.value);
-      if (this.readsItself(fact.id)) {
+      if (leadsBack(fact.id, computedFrom)) {
         this.add(
           fact.id,
           'cycle',
@@ -228,21 +297,8 @@ class Checker {
       if (sign.askWhen) this.reads(sign.id, ['ask-when'], readsOf(sign.askWhen));
   }
 
-  private readsItself(start: string): boolean {
-    const visited = new Set<string>();
-    const visit = (id: string): boolean => {
-      const fact = this.knowledge.facts[id];
-      if (fact?.kind !== 'computed' || visited.has(id)) return false;
-      visited.add(id);
-      return fact.value.reads.some((read) => read === start || visit(read));
-    };
-    return visit(start);
-  }
-
   private reads(id: string, path: Path, names: readonly string[]): void {
-    const { facts, signs, symptoms } = this.knowledge;
-    const known = [...Object.keys(facts), ...Object.keys(signs), ...Object.keys(symptoms)];
-    for (const name of names) this.name(id, path, name, known, 'fact, sign or symptom');
+    for (const name of names) this.name(id, path, name, this.readable, 'fact, sign or symptom');
   }
 
   private expression(id: string, path: Path, expression: Expression | undefined): void {
@@ -263,13 +319,15 @@ class Checker {
             'Name a symptom that stands under it.',
             'key',
           );
-        } else this.name(cause.id, path, link.sign, this.seen(), 'sign or symptom', 'key');
-        for (const { when } of link.when) this.reads(cause.id, path, readsOf(when));
+        } else this.name(cause.id, path, link.sign, this.observable, 'sign or symptom', 'key');
+        link.when.forEach(({ when }, index) => {
+          this.reads(cause.id, [...path, 'when', index, 'if'], readsOf(when));
+        });
       }
       for (const factor of cause.factors) this.checkFactor(cause, factor);
       for (const other of Object.keys(cause.mistakenFor)) {
         const path = ['mistaken-for', other];
-        if (!this.name(cause.id, path, other, Object.keys(causes), 'cause', 'key')) continue;
+        if (!this.name(cause.id, path, other, this.known.causes, 'cause', 'key')) continue;
         if (!this.separated(cause, causes[other]!)) {
           this.add(
             cause.id,
@@ -289,7 +347,8 @@ class Checker {
     if (factor.kind === 'when') this.reads(cause.id, ['also-when'], readsOf(factor.when));
     else {
       this.reads(cause.id, ['likelier-when', factor.fact], [factor.fact]);
-      if (factor.kind === 'limit') this.expression(cause.id, ['likelier-when', factor.fact], factor.limit);
+      if (factor.kind === 'limit')
+        this.expression(cause.id, ['likelier-when', factor.fact, `bad-${factor.badSide}`], factor.limit);
     }
   }
 
@@ -305,7 +364,7 @@ class Checker {
 
   private sources(id: string, sources: readonly string[]): void {
     sources.forEach((source, index) => {
-      this.name(id, ['sources', index], source, Object.keys(this.knowledge.sources), 'source');
+      this.name(id, ['sources', index], source, this.known.sources, 'source');
     });
   }
 
@@ -326,20 +385,21 @@ class Checker {
   }
 
   private checkFixes(): void {
-    const { causes, cautions, signs, symptoms } = this.knowledge;
-    const mayWorsen = [...Object.keys(signs), ...Object.keys(symptoms), ...Object.keys(causes)];
     for (const fix of Object.values(this.knowledge.fixes)) {
       for (const cause of Object.keys(fix.removes))
-        this.name(fix.id, ['removes', cause], cause, Object.keys(causes), 'cause', 'key');
+        this.name(fix.id, ['removes', cause], cause, this.known.causes, 'cause', 'key');
       for (const worse of Object.keys(fix.worsens))
-        this.name(fix.id, ['worsens', worse], worse, mayWorsen, 'sign, symptom or cause', 'key');
+        this.name(fix.id, ['worsens', worse], worse, this.worsened, 'sign, symptom or cause', 'key');
       fix.cautions.forEach((caution, index) => {
-        this.name(fix.id, ['cautions', index], caution, Object.keys(cautions), 'caution');
+        this.name(fix.id, ['cautions', index], caution, this.known.cautions, 'caution');
       });
       if (Object.keys(fix.removes).length === 0)
         this.add(fix.id, 'no-fix', ['removes'], 'it removes no cause', 'Name at least one cause.');
       if (fix.when) this.reads(fix.id, ['when'], readsOf(fix.when));
       for (const [path, expression] of expressionsOf(fix)) this.expression(fix.id, path, expression);
+      fix.caps.forEach((cap, index) => {
+        if (cap.when) this.reads(fix.id, ['caps', index, 'if'], readsOf(cap.when));
+      });
       this.sources(fix.id, fix.sources);
     }
   }
@@ -409,6 +469,16 @@ class Checker {
         this.add(id, 'unused', [], 'nothing refers to it', 'Link it to a cause, or take it out.');
     }
   }
+}
+
+/** Whether going on from one entry to the next comes back to it. */
+function leadsBack(start: string, next: (id: string) => readonly string[]): boolean {
+  const passed = new Set(next(start));
+  for (const id of passed) {
+    if (id === start) return true;
+    for (const further of next(id)) passed.add(further);
+  }
+  return false;
 }
 
 function expressionsOf(fix: Fix): [Path, Expression | undefined][] {

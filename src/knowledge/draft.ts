@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { Parsed, Path, Place } from './parse.ts';
 import { gradeOf, type Problem, type ProblemCode } from './problem.ts';
+import { readingOf } from './readingOf.ts';
 import { type Kind, schemas } from './schemas.ts';
 import { suggest } from './suggest.ts';
 
@@ -15,6 +16,8 @@ export interface Draft {
   readonly parsed: Parsed;
   /** Change files laid over it, the last one on top. */
   readonly changes: readonly Parsed[];
+  /** Files of the same kind whose keys were joined to it, where one file holds many entries. */
+  readonly additions?: readonly Draft[];
   readonly raw: unknown;
 }
 
@@ -38,7 +41,7 @@ export function problemIn(draft: Draft, code: ProblemCode, path: Path, said: Sai
     grade: gradeOf(code),
     file: parsed.file,
     ...place,
-    reading: said.reading ?? readingOf(draft, path),
+    reading: said.reading ?? readingOf(draft.kind, draft.id, path),
     message: said.message,
     help: said.help,
     lineText: parsed.lineText(place.line),
@@ -49,13 +52,15 @@ function sourceOf(draft: Draft, path: Path): { parsed: Parsed; at: Path } {
   for (const change of [...draft.changes].reverse()) {
     if (path.length > 0 && change.has(['set', ...path])) return { parsed: change, at: ['set', ...path] };
   }
-  return { parsed: draft.parsed, at: path };
+  const added = draft.additions?.find(
+    ({ parsed }) => path.length > 0 && !draft.parsed.has(path.slice(0, 1)) && parsed.has(path.slice(0, 1)),
+  );
+  return { parsed: added?.parsed ?? draft.parsed, at: path };
 }
 
-function readingOf({ kind, id }: Draft, path: Path): string {
-  const what = kind === id || kind === 'sources' ? `\`${id}\`` : `the ${kind} \`${id}\``;
-  const keys = path.filter((step) => typeof step === 'string');
-  return keys.length === 0 ? what : `${what}, ${keys.map((key) => `\`${key}\``).join(' of ')}`;
+/** Whether a change file gave the value at the path: then its own `because` says why. */
+export function isChanged(draft: Draft, path: Path): boolean {
+  return draft.changes.some((change) => change.has(['set', ...path]));
 }
 
 /** Holds a draft against the form of its kind. */
@@ -96,11 +101,7 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
   switch (issue.code) {
     case 'invalid_type':
       if (issue.input === undefined && path.length > 0) return missing();
-      return say(
-        'wrong-kind',
-        `this must be ${kinds[issue.expected] ?? issue.expected}`,
-        'The template of this kind shows how.',
-      );
+      return say('wrong-kind', `this must be ${kinds[issue.expected] ?? issue.expected}`, templateHelp);
     case 'unrecognized_keys':
       return issue.keys.map((key) => {
         const near = suggest(key, knownKeys(draft, path));
@@ -131,6 +132,12 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
         boundOf(issue),
       );
     case 'invalid_format':
+      if (String((issue as { pattern?: unknown }).pattern).includes('\\n'))
+        return say(
+          'bad-text',
+          'this must stand on one line, without tabs',
+          'Write it shorter, or put the rest where longer text may stand.',
+        );
       return say(
         'bad-id',
         'this cannot be an id',
@@ -165,20 +172,34 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
         ];
       }
       if (issue.input === undefined && path.length > 0) return missing();
-      // Every union here is "a short form, or the long one": say what is wrong with the long one where it was meant.
-      const deeper = issue.errors.find((errors) =>
-        errors.some((error) => error.path.length > 0 || error.code === 'unrecognized_keys'),
-      );
-      if (deeper && typeof issue.input === 'object') {
-        return deeper.flatMap((error) =>
+      // Every union is of forms of different kinds; what is wrong is said for the one whose kind was given.
+      const meant = issue.errors.filter((errors) => !errors.some(isOfOtherKind));
+      if (meant.length > 0) {
+        return meant[0]!.flatMap((error) =>
           wordIssue(draft, { ...error, path: [...issue.path, ...error.path] } as z.core.$ZodIssue),
         );
       }
-      return say('wrong-kind', 'this is of the wrong kind', 'The template of this kind shows how.');
+      const wanted = new Set(
+        issue.errors.flatMap((errors) =>
+          errors.flatMap((error) => (error.path.length === 0 ? formOf(error) : [])),
+        ),
+      );
+      return say('wrong-kind', `this must be ${[...wanted].join(' or ')}`, templateHelp);
     }
     default:
-      return say('wrong-kind', 'this is of the wrong kind', 'The template of this kind shows how.');
+      return say('wrong-kind', 'this is of the wrong kind', templateHelp);
   }
+}
+
+const templateHelp = 'The template of this kind shows how.';
+
+function isOfOtherKind(issue: z.core.$ZodIssue): boolean {
+  return issue.path.length === 0 && (issue.code === 'invalid_type' || issue.code === 'invalid_value');
+}
+
+function formOf(issue: z.core.$ZodIssue): string[] {
+  if (issue.code === 'invalid_type') return [kinds[issue.expected] ?? issue.expected];
+  return issue.code === 'invalid_value' ? issue.values.map((value) => `\`${String(value)}\``) : [];
 }
 
 function listed(values: readonly string[]): string {

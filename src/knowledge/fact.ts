@@ -34,11 +34,8 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
     kind: raw.kind,
     answers,
     usual: readUsual(reading, raw.usual, answers, ['usual']),
-    usualFor: Object.fromEntries(
-      Object.entries(raw['usual-for'] ?? {}).map(([material, parts]) => {
-        checkMaterial(reading, material, ['usual-for', material]);
-        return [material, readUsual(reading, parts, answers, ['usual-for', material])];
-      }),
+    usualFor: byMaterial(reading, 'usual-for', raw['usual-for'], (parts, path) =>
+      readUsual(reading, parts, answers, path),
     ),
   };
 }
@@ -73,12 +70,8 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
       help: 'As in [0, 90].',
     });
   checkSpread(reading, raw.typical, raw.range, ['typical']);
-  for (const [material, spread] of Object.entries(raw['typical-for'] ?? {})) {
-    checkMaterial(reading, material, ['typical-for', material]);
-    checkSpread(reading, spread, raw.range, ['typical-for', material]);
-  }
   const within = raw['within-material'];
-  if (within !== undefined && !(within in materialUnits)) {
+  if (within !== undefined && !Object.hasOwn(materialUnits, within)) {
     unknownName(reading, within, Object.keys(materialUnits), ['within-material'], 'material property');
   }
   return {
@@ -86,7 +79,10 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
     unit: raw.unit,
     range: raw.range,
     typical: raw.typical,
-    typicalFor: raw['typical-for'] ?? {},
+    typicalFor: byMaterial(reading, 'typical-for', raw['typical-for'], (spread, path) => {
+      checkSpread(reading, spread, raw.range, path);
+      return spread;
+    }),
     assume: isYes(raw.assume),
     ...maybe('withinMaterial', within),
   };
@@ -137,9 +133,21 @@ function checkUnit(reading: Reading, unit: string): void {
   }
 }
 
-function checkMaterial(reading: Reading, material: string, path: string[]): void {
-  if (!reading.context.materials.includes(material))
-    unknownName(reading, material, reading.context.materials, path, 'material', 'key');
+function byMaterial<T, U>(
+  reading: Reading,
+  key: string,
+  rows: Readonly<Record<string, T>> | undefined,
+  read: (row: T, path: string[]) => U,
+): Record<string, U> {
+  const { materials, absentMaterials } = reading.context;
+  const kept: [string, U][] = [];
+  for (const [material, row] of Object.entries(rows ?? {})) {
+    if (absentMaterials.has(material)) continue;
+    const path = [key, material];
+    if (!materials.includes(material)) unknownName(reading, material, materials, path, 'material', 'key');
+    kept.push([material, read(row, path)]);
+  }
+  return Object.fromEntries(kept);
 }
 
 export function unknownName(

@@ -20,7 +20,10 @@ export interface Loaded {
  * is in force only if all that stood without it still stands, so that no slip of a user's can take the shipped knowledge apart.
  */
 export function joinKnowledge(shipped: FolderContents, local: readonly FolderContents[] = []): Loaded {
-  const layers = [collectDrafts(shipped, undefined), ...local.map((contents) => collectDrafts(contents, contents.name))];
+  const layers = [
+    collectDrafts(shipped, undefined),
+    ...local.map((contents) => collectDrafts(contents, contents.name)),
+  ];
   const added = addEntries(layers.map((layer) => layer.drafts));
   const changes = layers.flatMap((layer) => layer.drafts.filter((draft) => draft.kind === 'change'));
   const settled = settle(added.stack, changes);
@@ -71,7 +74,16 @@ function settle(base: Stack, changes: readonly Draft[]): Loaded {
   return { knowledge: now.knowledge, problems: [...refused, ...now.problems] };
 }
 
-const entryKinds = ['symptoms', 'signs', 'facts', 'causes', 'fixes', 'materials', 'cautions', 'sources'] as const;
+const entryKinds = [
+  'symptoms',
+  'signs',
+  'facts',
+  'causes',
+  'fixes',
+  'materials',
+  'cautions',
+  'sources',
+] as const;
 
 /** What changes broke: mistakes in their own files, else the entries that stood before and do not any more. */
 function harmOf(changes: readonly Draft[], before: Loaded, after: Loaded, { off }: Stack): Problem[] {
@@ -79,13 +91,18 @@ function harmOf(changes: readonly Draft[], before: Loaded, after: Loaded, { off 
   const own = after.problems.filter((problem) => problem.grade === 'error' && files.has(problem.file));
   if (own.length > 0) return own;
   const lost = entryKinds.flatMap((kind) =>
-    Object.values(before.knowledge[kind]).filter((entry) => !(off.has(entry.id) || Object.hasOwn(after.knowledge[kind], entry.id))),
+    Object.values(before.knowledge[kind]).filter(
+      (entry) => !(off.has(entry.id) || Object.hasOwn(after.knowledge[kind], entry.id)),
+    ),
   );
   if (lost.length === 0) return [];
   const [change] = changes;
   const names = lost.map(({ id }) => `\`${id}\``);
-  const shown = names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
-  const reason = after.problems.find((problem) => problem.grade === 'error' && problem.file.endsWith(lost[0]!.file));
+  const shown =
+    names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
+  const reason = after.problems.find(
+    (problem) => problem.grade === 'error' && problem.file.endsWith(lost[0]!.file),
+  );
   return [
     problemIn(change!, 'still-needed', placeOf(change!), {
       reading: 'a local change',

@@ -12,7 +12,10 @@ export interface Folders {
 
 /** Reads, checks and joins the knowledge folders. Nothing is thrown, however broken they are. */
 export function loadKnowledge({ shipped, local }: Folders): Loaded {
-  const { knowledge, problems } = joinKnowledge(readFolder({ folder: shipped, name: 'knowledge' }), local.map(readFolder));
+  const { knowledge, problems } = joinKnowledge(
+    readFolder({ folder: shipped, name: 'knowledge' }),
+    local.map(readFolder),
+  );
   return { knowledge: deepFreeze(knowledge), problems };
 }
 

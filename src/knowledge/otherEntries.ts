@@ -18,7 +18,7 @@ export function readCaution(reading: Reading, raw: Raw<'caution'>): Caution {
 export function readMaterial(reading: Reading, raw: Raw<'material'>): Material {
   const properties = Object.entries(raw.properties).map(([name, { low, high, mid, known }]) => {
     const path = ['properties', name];
-    if (!(name in materialUnits)) {
+    if (!Object.hasOwn(materialUnits, name)) {
       const near = suggest(name, Object.keys(materialUnits));
       reading.add('unknown-name', path, {
         message: 'there is no property of this name',
@@ -50,8 +50,12 @@ export function readMaterial(reading: Reading, raw: Raw<'material'>): Material {
 }
 
 export function readSources(reading: Reading, raw: Raw<'sources'>): Record<string, Source> {
-  const entry = entryOf(reading.draft);
-  return Object.fromEntries(Object.entries(raw).map(([id, source]) => [id, { ...entry, id, ...source }]));
+  const { draft } = reading;
+  const from = (id: string) =>
+    draft.parsed.has([id]) ? draft : (draft.additions?.find(({ parsed }) => parsed.has([id])) ?? draft);
+  return Object.fromEntries(
+    Object.entries(raw).map(([id, source]) => [id, { ...entryOf(from(id)), id, ...source }]),
+  );
 }
 
 export function readWeights(raw: Raw<'weights'>): Weights {

@@ -8,7 +8,7 @@ import { suggest } from './suggest.ts';
 /** All entries by id, and which of them were switched off. */
 export interface Stack {
   readonly drafts: ReadonlyMap<string, Draft>;
-  readonly off: ReadonlySet<string>;
+  readonly off: ReadonlyMap<string, Draft>;
 }
 
 export type Changed = { readonly stack: Stack } | { readonly problems: readonly Problem[] };
@@ -23,13 +23,16 @@ export function addEntries(layers: readonly (readonly Draft[])[]): { stack: Stac
       if (draft.kind === 'change') continue;
       const there = drafts.get(draft.id);
       const under = draft.kind === 'symptom' && isMapping(draft.raw) ? draft.raw['under'] : undefined;
-      if (there?.kind === 'sources' && draft.kind === 'sources') drafts.set(draft.id, joinSources(there, draft));
-      else if (there !== undefined) problems.push(takenId(draft, there));
+      if (there?.kind === 'sources' && draft.kind === 'sources') {
+        const wrong = checkForm(draft);
+        if (wrong.length === 0) drafts.set(draft.id, joinSources(there, draft));
+        problems.push(...wrong);
+      } else if (there !== undefined) problems.push(takenId(draft, there));
       else if (typeof under === 'string' && seen.has(under)) problems.push(splitsLowest(draft, under));
       else drafts.set(draft.id, draft);
     }
   }
-  return { stack: { drafts, off: new Set() }, problems };
+  return { stack: { drafts, off: new Map() }, problems };
 }
 
 function lowestOf(drafts: ReadonlyMap<string, Draft>): Set<string> {
@@ -50,13 +53,18 @@ function takenId(draft: Draft, there: Draft): Problem {
     draft.local !== undefined && there.local !== draft.local
       ? `To adjust it, write changes/${draft.id}.yaml with \`change: ${draft.id}\` and \`set:\`.`
       : 'Give one of the two another name.';
-  return atFileName(draft.parsed, 'duplicate-id', `\`${draft.id}\` is already there: ${there.parsed.file}`, help);
+  return atFileName(
+    draft.parsed,
+    'duplicate-id',
+    `\`${draft.id}\` is already there: ${there.parsed.file}`,
+    help,
+  );
 }
 
 /** A later file of sources adds to the earlier one; what both have, the earlier says. */
 function joinSources(under: Draft, over: Draft): Draft {
-  if (!isMapping(under.raw) || !isMapping(over.raw)) return isMapping(under.raw) ? under : over;
-  return { ...under, raw: { ...over.raw, ...under.raw }, additions: [...(under.additions ?? []), over.parsed] };
+  if (!isMapping(under.raw) || !isMapping(over.raw)) return over;
+  return { ...under, raw: { ...over.raw, ...under.raw }, additions: [...(under.additions ?? []), over] };
 }
 
 /** Lays one change file over the entries, or says what is wrong with it; then nothing of it is in force. */
@@ -80,14 +88,14 @@ export function applyChange(change: Draft, stack: Stack): Changed {
     return undefined;
   };
 
-  const off = new Set(stack.off);
+  const off = new Map(stack.off);
   const drafts = new Map(stack.drafts);
   for (const [index, id] of (raw['switch-off'] ?? []).entries()) {
     const there = find(id, ['switch-off', index]);
     if (there === undefined) continue;
     const refused = refuseSwitchingOff(there);
     if (refused) add(refused[0], ['switch-off', index], refused[1], refused[2]);
-    off.add(id);
+    off.set(id, there);
     drafts.delete(id);
   }
   if (raw.change !== undefined) {
@@ -100,20 +108,28 @@ export function applyChange(change: Draft, stack: Stack): Changed {
           'keeps-safe',
           unsafe,
           'a change may add to what keeps people safe, not take from it',
-          there.kind === 'caution' ? 'Write a caution of your own beside it.' : 'Keep all that stands in the entry.',
+          there.kind === 'caution'
+            ? 'Write a caution of your own beside it.'
+            : 'Keep all that stands in the entry.',
         );
       }
       drafts.set(raw.change, laidOver(there, change, set));
     }
   }
   if (raw.change === undefined && raw['switch-off'] === undefined) {
-    add('missing-key', [], 'neither `change` nor `switch-off` is there', 'Name the entry to change, or those to switch off.');
+    add(
+      'missing-key',
+      [],
+      'neither `change` nor `switch-off` is there',
+      'Name the entry to change, or those to switch off.',
+    );
   }
   return problems.length > 0 ? { problems } : { stack: { drafts, off } };
 }
 
 function refuseSwitchingOff({ kind, raw }: Draft): [ProblemCode, string, string] | undefined {
-  if (kind === 'caution') return ['keeps-safe', 'a caution cannot be switched off', 'Switch off the fix that names it.'];
+  if (kind === 'caution')
+    return ['keeps-safe', 'a caution cannot be switched off', 'Switch off the fix that names it.'];
   if (kind === 'symptom' && isMapping(raw) && raw['stop-now'] !== undefined) {
     return ['keeps-safe', 'what calls for stopping at once cannot be switched off', 'Take the line out.'];
   }

@@ -118,7 +118,8 @@ class ParsedFile implements Parsed {
         merge: false,
         // Checked below: the parser's own check takes quadratic time.
         uniqueKeys: false,
-        logLevel: 'silent',
+        // Not `silent`: then a second document would be passed over without a word.
+        logLevel: 'error',
         prettyErrors: false,
       });
     } catch (error) {

@@ -95,14 +95,13 @@ export const problemCodes = {
   },
   unused: { title: 'not used', means: 'Nothing refers to the entry.' },
   'no-source': { title: 'no source', means: 'The entry does not say where its figures come from.' },
-  'no-case': { title: 'no case', means: 'No cases stand beside the cause, or no cause beside the cases.' },
   'keeps-safe': { title: 'takes safety away', means: 'A change would take away a caution or a bound.' },
   'still-needed': { title: 'still needed', means: 'An entry is switched off on which others are built.' },
 } as const satisfies Record<string, { title: string; means: string }>;
 
 export type ProblemCode = keyof typeof problemCodes;
 
-const warnings: ReadonlySet<ProblemCode> = new Set(['unused', 'no-source', 'no-case', 'unknown-place']);
+const warnings: ReadonlySet<ProblemCode> = new Set(['unused', 'no-source', 'unknown-place']);
 
 export function gradeOf(code: ProblemCode): Problem['grade'] {
   return warnings.has(code) ? 'warning' : 'error';

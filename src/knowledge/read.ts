@@ -83,6 +83,8 @@ export function listFolder(source: SourceFolder): { files: ListedFile[]; problem
         if (stat.isDirectory()) {
           if (path !== 'schema' && depth < deepestFolder) enter(path, depth + 1);
         } else if (/\.ya?ml$/i.test(name)) {
+          // A pipe or a device would be waited for.
+          if (!stat.isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
           files.push({ path, size: stat.size, stamp: `${stat.mtimeMs} ${stat.ctimeMs}` });
         }
       } catch (error) {

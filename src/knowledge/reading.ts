@@ -1,5 +1,5 @@
 import { compileCondition } from './condition.ts';
-import { type Draft, problemIn, type Said } from './draft.ts';
+import { type Draft, isChanged, problemIn, type Said } from './draft.ts';
 import { compileExpression, type Scope } from './expression.ts';
 import type { Condition, Expression, Worded, Words } from './knowledgeBase.ts';
 import type { Path } from './parse.ts';
@@ -13,6 +13,10 @@ export interface Context {
   /** The same with signs and symptoms, for conditions that may look at what is seen. */
   readonly seenScope: Scope;
   readonly materials: readonly string[];
+  /** Ids that were switched off, or whose file cannot be read: who mentions one has made no mistake of his own. */
+  readonly absent: ReadonlySet<string>;
+  /** The materials among them: a row for one of them is passed over. */
+  readonly absentMaterials: ReadonlySet<string>;
   readonly materialNames: ReadonlyMap<string, { readonly text: string; readonly usual: number }>;
 }
 
@@ -45,7 +49,7 @@ export class Reading {
       const range = `I know \`${words[0]}\` to \`${words[words.length - 1]}\`.`;
       this.add('unknown-word', path, {
         message: 'do not know this word',
-        help: `${range}${near ? ` Did you mean \`${near}\`?` : ''} The words and what each is worth are in words.yaml.`,
+        help: `${range}${near ? ` Did you mean \`${near}\`?` : ''}\nThe words and what each is worth are in knowledge/words.yaml.`,
       });
       return { word: value, value: 0.5 };
     }
@@ -55,7 +59,7 @@ export class Reading {
         message: `${value} is not between 0 and ${top}`,
         help: scale === 'odds' ? 'A factor on the odds, such as 2.' : 'No chance is ever 0 or 1.',
       });
-    } else if (because === undefined) {
+    } else if (because === undefined && !isChanged(this.draft, path)) {
       this.add('needs-because', path, {
         message: 'a bare number stands here without a reason',
         help: 'Use a word of the scale, or add `because:` with the data the number comes from.',
@@ -71,8 +75,9 @@ export class Reading {
       expectedUnit === undefined ? {} : { expectedUnit },
     );
     if (compiled.ok) return compiled.expression;
-    const unit = /unit/.test(compiled.message);
-    this.add(unit ? 'unit-mismatch' : 'bad-expression', path, {
+    const unit = /^(units do not match|no unit|.* has a unit that)/.test(compiled.message);
+    const absent = this.context.absent.has(String(value).slice(compiled.start, compiled.end));
+    this.add(absent ? 'left-out' : unit ? 'unit-mismatch' : 'bad-expression', path, {
       message: compiled.message,
       help: compiled.help ?? 'An expression is made of facts, material properties and numbers with units.',
       within: { start: compiled.start, end: compiled.end },
@@ -90,7 +95,8 @@ export class Reading {
     const compiled = compileCondition(withoutBooleans(value), scope);
     if (compiled.ok) return compiled.condition;
     const at = [...path, ...compiled.path];
-    this.add('bad-condition', at, {
+    const absent = compiled.at === 'key' && this.context.absent.has(String(at[at.length - 1]));
+    this.add(absent ? 'left-out' : 'bad-condition', at, {
       message: compiled.message,
       help: compiled.help ?? 'As in: {material: [ABS, ASA], overhang_angle: {below: 30}}.',
       which: compiled.at,

@@ -5,7 +5,13 @@ import * as z from 'zod';
  * all entries are known; here only what a file can be held to by itself. Editors read the same as JSON Schema.
  */
 const text = z.string().trim().min(1).max(3000);
-const short = z.string().trim().min(1).max(200);
+// One line: it stands in lists and tables.
+const short = z
+  .string()
+  .trim()
+  .min(1)
+  .max(200)
+  .regex(/^[^\n\t]*$/);
 const id = z
   .string()
   .regex(/^[a-z][a-z0-9_]{1,59}$/)

@@ -1,13 +1,14 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { KnowledgeBase } from './knowledgeBase.ts';
 import type { Folders, Loaded } from './load.ts';
 import type { Problem } from './problem.ts';
 import { listFolder, readBytes } from './read.ts';
 
-/** Raised whenever the form of the knowledge, or what is checked in it, changes. */
-const format = 1;
+/** Raised when a newer program could not tell by its own files that a snapshot is older. */
+const format = 2;
 const largestSnapshot = 64 * 1024 * 1024;
 
 interface Snapshot {
@@ -37,9 +38,25 @@ export async function openKnowledge(folders: Folders, cache: string): Promise<Op
     writeSnapshot(cache, file, { ...kept, stamp });
     return { ...opened(kept), fromSnapshot: true };
   }
+  return load(folders, cache, stamp, hash);
+}
+
+/**
+ * Holds the snapshot against the contents of all files, for when there is time: a file changed without a trace in its
+ * size and times is not seen by `openKnowledge`. Throws nothing; false where the knowledge had to be read again.
+ */
+export async function verifySnapshot(folders: Folders, cache: string): Promise<boolean> {
+  const hash = hashOf(folders);
+  if (readSnapshot(join(cache, snapshotName(folders)))?.hash === hash) return true;
+  await load(folders, cache, stampOf(folders), hash);
+  return false;
+}
+
+async function load(folders: Folders, cache: string, stamp: string, hash: string): Promise<Opened> {
   // Only here are the YAML reader and the schemas loaded: they cost more than everything else at the start.
   const { loadKnowledge } = await import('./load.ts');
   const loaded = loadKnowledge(folders);
+  const file = join(cache, snapshotName(folders));
   writeSnapshot(cache, file, { format, stamp, hash, problems: loaded.problems, knowledge: loaded.knowledge });
   return { ...loaded, fromSnapshot: false };
 }
@@ -58,8 +75,21 @@ function sourcesOf({ shipped, local }: Folders) {
   return [{ folder: shipped, name: 'knowledge' }, ...local];
 }
 
+/** Changes with the program's own files: what an older reader made of the knowledge is not what this one would. */
+function programStamp(): string {
+  const here = dirname(fileURLToPath(import.meta.url));
+  const files = readdirSync(here).filter((name) => /\.[jt]s$/.test(name));
+  return files
+    .sort()
+    .map((name) => {
+      const { size, mtimeMs } = statSync(join(here, name));
+      return `${name} ${size} ${mtimeMs}`;
+    })
+    .join('\n');
+}
+
 function stampOf(folders: Folders): string {
-  const hash = createHash('sha256').update(`${format}\0`);
+  const hash = createHash('sha256').update(`${format}\0${programStamp()}\0`);
   for (const source of sourcesOf(folders)) {
     hash.update(`${source.name}\0`);
     for (const { path, size, stamp } of listFolder(source).files) hash.update(`${path}\0${size}\0${stamp}\0`);
@@ -68,7 +98,7 @@ function stampOf(folders: Folders): string {
 }
 
 function hashOf(folders: Folders): string {
-  const hash = createHash('sha256').update(`${format}\0`);
+  const hash = createHash('sha256').update(`${format}\0${programStamp()}\0`);
   for (const source of sourcesOf(folders)) {
     hash.update(`${source.name}\0`);
     for (const { path } of listFolder(source).files) {
@@ -83,19 +113,23 @@ function hashOf(folders: Folders): string {
 function readSnapshot(file: string): Snapshot | undefined {
   try {
     if (statSync(file).size > largestSnapshot) return undefined;
-    // A name that reaches into the prototype of objects is dropped: the cache is a file like any other.
-    const kept: unknown = JSON.parse(readFileSync(file, 'utf8'), (key, value) =>
-      key === '__proto__' ? undefined : value,
-    );
+    const text = readFileSync(file, 'utf8');
+    if (couldHarm(text)) return undefined;
+    const kept: unknown = JSON.parse(text);
     return isSnapshot(kept) ? kept : undefined;
   } catch {
     return undefined;
   }
 }
 
-const parts = [
-  'words',
-  'weights',
+/** What this program never writes into a snapshot: names that reach into prototypes, and signs that move the cursor. */
+function couldHarm(text: string): boolean {
+  // A backslash of an author's is written as two; what is left of them makes an escape.
+  const escapes = text.replaceAll('\\\\', '');
+  return /__proto__|\\u00|\\[bf]|[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.test(escapes);
+}
+
+const entryKinds = [
   'symptoms',
   'signs',
   'facts',
@@ -104,21 +138,25 @@ const parts = [
   'materials',
   'cautions',
   'sources',
-];
+] as const;
 
 function isSnapshot(value: unknown): value is Snapshot {
-  if (typeof value !== 'object' || value === null) return false;
-  const {
-    format: kept,
-    stamp,
-    hash,
-    problems,
-    knowledge,
-  } = value as Partial<Record<keyof Snapshot, unknown>>;
-  if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string' || !Array.isArray(problems))
-    return false;
-  if (typeof knowledge !== 'object' || knowledge === null) return false;
-  return parts.every((part) => typeof (knowledge as Record<string, unknown>)[part] === 'object');
+  if (!isMapping(value)) return false;
+  const { format: kept, stamp, hash, problems, knowledge } = value;
+  if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string') return false;
+  if (!Array.isArray(problems) || !problems.every(isMapping) || !isMapping(knowledge)) return false;
+  if (!isMapping(knowledge['words']) || !isMapping(knowledge['weights'])) return false;
+  return entryKinds.every((kind) => {
+    const entries = knowledge[kind];
+    return (
+      isMapping(entries) &&
+      Object.entries(entries).every(([id, entry]) => isMapping(entry) && entry['id'] === id)
+    );
+  });
+}
+
+function isMapping(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** Whole or not at all; a cache that cannot be written is nobody's loss. */

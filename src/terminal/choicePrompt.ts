@@ -10,7 +10,7 @@ import {
 import type { OnRedraw, PanelName, Panels } from './asker.ts';
 import { beside, layOut } from './frame.ts';
 import type { HeldKey } from './heldKey.ts';
-import { type Look, paintFor, wrap } from './style.ts';
+import { type Look, padTo, paintFor, wrap } from './style.ts';
 
 export interface ChoiceItem {
   readonly id: string;
@@ -58,7 +58,11 @@ export const choicePrompt = createPrompt<ChoiceResult, ChoiceConfig>((config, do
   const [panel, setPanel] = useState<PanelName | undefined>(undefined);
   const [hint, setHint] = useState('');
   const [, setDrawn] = useState(0);
-  useEffect(() => config.onRedraw(() => setDrawn(Date.now())), []);
+  useEffect((rl) => {
+    // Ctrl-D ends the line reader without a word; it means the same as q.
+    (rl as unknown as NodeJS.EventEmitter).once('close', () => done({ kind: 'stop' }));
+    return config.onRedraw(() => setDrawn(Date.now()));
+  }, []);
   const page = Math.floor(Math.min(active, items.length - 1) / perPage);
   const pages = Math.ceil(items.length / perPage);
 
@@ -104,38 +108,54 @@ export const choicePrompt = createPrompt<ChoiceResult, ChoiceConfig>((config, do
   return layOut(text === undefined ? frame : { ...frame, panel: text }, look, config.rows());
 });
 
+/** Room for the list where a drawing stands beside it. */
+const listWidth = 36;
+const hintColumn = 28;
+
 function linesOf({ items, unknown }: ChoiceConfig, look: Look, active: number, page: number): string[] {
   const paint = paintFor(look);
   const from = page * perPage;
   const shown = items.slice(from, from + perPage);
-  const drawing = items[active]?.drawing;
-  const side = drawing !== undefined && look.width >= 72;
-  const width = side ? 34 : look.width;
-  const lines = shown.map((item, index) => {
+  const picture = look.plain ? [] : (items[active]?.drawing?.split('\n') ?? []);
+  const side = picture.length > 0 && picture.every((line) => listWidth + 2 + line.length <= look.width);
+  const width = side ? listWidth : look.width;
+  const lines = shown.flatMap((item, index) => {
     const on = from + index === active;
-    const text = item.hint === undefined || side ? item.text : `${item.text}  ${paint.dim(item.hint)}`;
-    const row = wrap(text, width, '     ', `${on ? '>' : ' '} ${index + 1}  `);
-    return on ? paint.bold(row) : row;
+    const rows = wrap(item.text, width, '     ', `${on ? '>' : ' '} ${index + 1}  `).split('\n');
+    const hinted = withHint(rows, item.hint, look);
+    return on ? hinted.map((row) => paint.bold(row)) : hinted;
   });
   if (unknown) {
     const on = active === items.length;
     lines.push(`${on ? '>' : ' '} 0  ${on ? paint.bold('do not know') : 'do not know'}`);
   }
-  if (drawing === undefined || look.plain) return lines;
-  const picture = drawing.split('\n');
-  const flat = lines.flatMap((line) => line.split('\n'));
-  return side
-    ? beside(flat, picture, 38)
-    : [...flat, '', ...picture.filter((line) => line.length <= look.width)];
+  if (picture.length === 0) return lines;
+  if (side) return beside(lines, picture, listWidth + 2);
+  return [...lines, '', ...picture.filter((line) => line.length <= look.width)];
 }
 
-function footerOf({ panels, words, unknown }: ChoiceConfig, pages: number): string {
-  const keys = [
+/** Beside a short entry where there is room, else under it. */
+function withHint(rows: readonly string[], hint: string | undefined, look: Look): string[] {
+  if (hint === undefined) return [...rows];
+  const paint = paintFor(look);
+  const [first] = rows;
+  if (rows.length === 1 && first!.length < hintColumn && hintColumn + hint.length <= look.width) {
+    return [padTo(first!, hintColumn) + paint.dim(hint)];
+  }
+  return [
+    ...rows,
+    ...wrap(hint, look.width, '     ')
+      .split('\n')
+      .map((row) => paint.dim(row)),
+  ];
+}
+
+function footerOf({ panels, words, unknown }: ChoiceConfig, pages: number): string[] {
+  return [
     ...(pages > 1 ? ['9 more'] : []),
     ...(words ? ['t your own words'] : []),
     ...(panels ? ['l how to look', 'w why this', 'r ranking'] : []),
     'b back',
     unknown ? 'q save and stop' : 'q stop',
   ];
-  return keys.map((key) => key.replace(/ /g, '\u00a0')).join('   ');
 }

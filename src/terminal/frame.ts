@@ -1,4 +1,4 @@
-import { type Look, wrap } from './style.ts';
+import { flow, type Look, wrap } from './style.ts';
 
 /** What a question looks like on the screen: its text, its lines, a panel and a footer, kept within the window. */
 export interface Frame {
@@ -7,7 +7,8 @@ export interface Frame {
   readonly lines: readonly string[];
   readonly active: number;
   readonly panel?: string;
-  readonly footer: string;
+  /** Keys and what they do. */
+  readonly footer: readonly string[];
 }
 
 /** Rows of the window that are left for the shell's own line. */
@@ -17,7 +18,7 @@ const fewestLines = 3;
 /** Lays out a frame: answers, panel and footer in the rows there are; what does not fit is cut from the panel first. */
 export function layOut({ title, lines, active, panel, footer }: Frame, look: Look, rows: number): string {
   const head = wrap(title, look.width).split('\n');
-  const foot = wrap(footer, look.width).split('\n');
+  const foot = flow(footer, look.width).split('\n');
   const room = Math.max(fewestLines, rows - spare - head.length - foot.length - 3);
   const shown = windowOf(lines, active, room);
   const rest = room - shown.length;
@@ -45,6 +46,5 @@ export function beside(left: readonly string[], right: readonly string[], column
 }
 
 function plainLength(text: string): number {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: colour codes take no room
   return text.replace(/\u001b\[[0-9;]*m/g, '').length;
 }

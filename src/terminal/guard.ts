@@ -25,9 +25,12 @@ export function guardTerminal(
   const onHangUp = leave('SIGHUP', 1);
   const onContinue = () => {
     if (!input.isTTY) return;
-    input.setRawMode(true);
-    input.resume();
-    redraw();
+    // The line reader pauses its input on the same signal, after us; ours is the last word.
+    setImmediate(() => {
+      input.setRawMode(true);
+      input.resume();
+      redraw();
+    });
   };
   // Without something to wait for, the program would end when the shell takes the terminal away on Ctrl-Z.
   const alive = setInterval(() => {}, 60_000);

@@ -12,7 +12,7 @@ import {
 import { choicePrompt } from './choicePrompt.ts';
 import { HeldKey } from './heldKey.ts';
 import { answerText } from './readAnswer.ts';
-import { type Look, padTo, wrap } from './style.ts';
+import { clip, type Look, padTo, wrap } from './style.ts';
 
 type Terminal = { readonly input: NodeJS.ReadStream; readonly output: NodeJS.WriteStream };
 
@@ -38,8 +38,8 @@ export class KeyAsker implements Asker {
 
   note(label: string, answer: string): void {
     const { width } = this.look();
-    const room = Math.min(26, Math.floor(width / 2));
-    this.say(wrap(answer, width, ' '.repeat(room + 4), `  ${padTo(label.slice(0, room), room)}  `));
+    const room = Math.min(30, Math.floor(width / 2));
+    this.say(wrap(answer, width, ' '.repeat(room + 4), `  ${padTo(clip(label, room), room)}  `));
   }
 
   close(): void {}

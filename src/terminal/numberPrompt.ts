@@ -27,7 +27,11 @@ export const numberPrompt = createPrompt<Choice, NumberConfig>((config, done) =>
   const [panel, setPanel] = useState<PanelName | undefined>(undefined);
   const [complaint, setComplaint] = useState('');
   const [, setDrawn] = useState(0);
-  useEffect(() => config.onRedraw(() => setDrawn(Date.now())), []);
+  useEffect((rl) => {
+    // Ctrl-D ends the line reader without a word; it means the same as q.
+    (rl as unknown as NodeJS.EventEmitter).once('close', () => done({ kind: 'stop' }));
+    return config.onRedraw(() => setDrawn(Date.now()));
+  }, []);
 
   useKeypress((key, rl) => {
     rl.clearLine(0);
@@ -58,7 +62,7 @@ export const numberPrompt = createPrompt<Choice, NumberConfig>((config, done) =>
 
   const lines = [`  > ${typed}_`, '', `  ${rangeText(question)}`];
   const text = complaint || (panel ? panels[panel]() : undefined);
-  const keys = [
+  const footer = [
     'Enter takes it',
     `${isNoughtAnAnswer(question) ? '?' : '0 or ?'} do not know`,
     'l how to look',
@@ -67,7 +71,6 @@ export const numberPrompt = createPrompt<Choice, NumberConfig>((config, done) =>
     'Esc back',
     'q save and stop',
   ];
-  const footer = keys.map((key) => key.replace(/ /g, '\u00a0')).join('   ');
   const frame = { title: question.text, lines, active: 0, footer };
   return layOut(text === undefined ? frame : { ...frame, panel: text }, look, config.rows());
 });

@@ -34,6 +34,25 @@ export function wrap(text: string, width: number, indent = '', first = indent): 
   return lines.map((line, index) => `${index === 0 ? first : indent}${line}`).join('\n');
 }
 
+/** Short items in a row with a gap between them, going on in the next line where the width ends; none is broken. */
+export function flow(items: readonly string[], width: number, gap = '   '): string {
+  const lines: string[] = [];
+  for (const item of items) {
+    const last = lines[lines.length - 1];
+    if (last !== undefined && stringWidth(last) + gap.length + stringWidth(item) <= width)
+      lines[lines.length - 1] = last + gap + item;
+    else lines.push(item);
+  }
+  return lines.join('\n');
+}
+
+/** As many whole words as fit. */
+export function clip(text: string, width: number): string {
+  if (text.length <= width) return text;
+  const cut = text.lastIndexOf(' ', width);
+  return text.slice(0, cut > 0 ? cut : width);
+}
+
 export function padTo(text: string, width: number): string {
   return text + ' '.repeat(Math.max(0, width - stringWidth(text)));
 }

@@ -2,7 +2,8 @@ import * as z from 'zod';
 
 /**
  * The form of every kind of entry, as it is written. Words, names, expressions and conditions are looked at later, when
- * all entries are known; here only what a file can be held to by itself. Editors read the same as JSON Schema.
+ * all entries are known; here only what a file can be held to by itself. Editors read the same as JSON Schema, with the
+ * descriptions as help.
  */
 const text = z.string().trim().min(1).max(3000);
 // One line: it stands in lists and tables.
@@ -12,25 +13,44 @@ const short = z
   .min(1)
   .max(200)
   .regex(/^[^\n\t]*$/);
-const id = z
-  .string()
-  .regex(/^[a-z][a-z0-9_]{1,59}$/)
-  .meta({ description: 'The id of another entry: its file name without .yaml.' });
+const id = z.string().regex(/^[a-z][a-z0-9_]{1,59}$/);
 const anyId = z.string().regex(/^[A-Za-z][A-Za-z0-9_]{0,59}$/);
-const yes = z.union([z.boolean(), z.enum(['yes', 'no'])]).meta({ description: 'yes or no' });
-const word = z
-  .union([z.string().max(60), z.number()])
-  .meta({ description: 'A word of the scale in words.yaml; a number between 0 and 1 needs `because`.' });
-const expression = z
-  .union([z.string().max(500), z.number()])
-  .meta({ description: 'A number, or an expression with units such as `min(material.bed_high, 80 degC)`.' });
-const condition = z
-  .record(z.string(), z.unknown())
-  .meta({ description: 'All of it must hold, as in {material: [ABS, ASA], overhang_angle: {below: 30}}.' });
+const yes = z.union([z.boolean(), z.enum(['yes', 'no'])]);
+const word = z.union([z.string().max(60), z.number()]);
+const expression = z.union([z.string().max(500), z.number()]);
+const condition = z.record(z.string(), z.unknown());
 const chance = z.number().gt(0).lt(1);
-const names = z.array(short).max(80).meta({ description: 'Other names that people use.' });
-const ids = z.array(anyId).max(40);
-const because = text.optional().meta({ description: 'Why this word.' });
+const seconds = z.number().min(0).max(86_400);
+
+const names = z
+  .array(short)
+  .max(80)
+  .meta({
+    description: 'Other names that people use: everyday words, many of them.',
+    examples: [['hairs', 'cobwebs', 'angel hair']],
+  });
+const sources = z
+  .array(anyId)
+  .max(40)
+  .meta({
+    description: 'Where the figures come from: keys of sources.yaml.',
+    examples: [['trade_practice']],
+  });
+const because = text.meta({
+  description: 'Why this word or number; needed where a bare number stands for a word.',
+});
+const link = word.meta({
+  description: 'A word of the links in words.yaml; a number between 0 and 1 needs `because`.',
+  examples: ['usually', 'sometimes'],
+});
+const odds = word.meta({
+  description: 'A word of the odds in words.yaml.',
+  examples: ['favours', 'strongly against'],
+});
+const when = (description: string) =>
+  condition.meta({ description, examples: [{ material: ['ABS', 'ASA'], overhang_angle: { below: 30 } }] });
+const value = (description: string, example: string | number) =>
+  expression.meta({ description, examples: [example] });
 
 export const symptomSchema = z
   .strictObject({
@@ -38,119 +58,199 @@ export const symptomSchema = z
       description: 'What the eye sees, in a few words.',
       examples: ['Edge of an overhang curls up'],
     }),
-    under: id.optional().meta({ description: 'The symptom above it; left out for a place at the top.' }),
-    order: z.number().optional(),
-    look: text.optional(),
-    drawing: z.string().max(700).optional().meta({ description: 'At most 9 lines of 60 plain characters.' }),
+    under: id
+      .meta({ description: 'Id of the symptom above it; left out for a place at the top.' })
+      .optional(),
+    order: z.number().meta({ description: 'Place in the list; the lowest first.' }).optional(),
+    look: text.meta({ description: 'How to look, in a sentence or two.' }).optional(),
+    drawing: z
+      .string()
+      .max(700)
+      .meta({ description: 'At most 9 lines of 60 plain characters; needed for the lowest symptoms.' })
+      .optional(),
     'also-called': names.optional(),
-    'tell-apart': z.record(id, z.strictObject({ by: id, how: text })).optional(),
-    'shows-unexplained': chance.optional(),
-    'stop-now': id.optional(),
+    'tell-apart': z
+      .record(
+        id,
+        z.strictObject({
+          by: id.meta({ description: 'The sign or fact that tells the two apart.' }),
+          how: text.meta({ description: 'How, in one sentence.' }),
+        }),
+      )
+      .meta({ description: 'Symptoms that look alike, and how to tell this one from each.' })
+      .optional(),
+    'shows-unexplained': chance
+      .meta({ description: 'Chance that it shows with no known cause; 0.01 if left out.' })
+      .optional(),
+    'stop-now': id
+      .meta({ description: 'Id of a caution to show at once; only for smoke and the like.' })
+      .optional(),
   })
   .meta({ id: 'symptom', description: 'What the eye sees on a bad print, or a place where it is seen.' });
 
 export const signSchema = z
   .strictObject({
-    name: short,
-    ask: text,
-    levels: z.record(id, short).optional(),
-    topic: short,
-    look: text,
-    'confused-with': text.optional(),
-    'effort-seconds': z.number().min(0).max(86_400),
-    'cannot-tell': word,
-    'shows-unexplained': z.union([chance, z.array(chance).max(6)]).optional(),
+    name: short.meta({ description: 'Short label, as it stands in a list of reasons.' }),
+    ask: text.meta({ description: 'The question, as one would ask it at the bench.' }),
+    levels: z
+      .record(id, short)
+      .meta({
+        description: 'Answers, the first for "absent"; left out for plain no and yes.',
+        examples: [{ none: 'no', some: 'now and then', much: 'often' }],
+      })
+      .optional(),
+    topic: short.meta({ description: 'Questions of one topic stay together.', examples: ['nozzle'] }),
+    look: text.meta({ description: 'How to look, with the tools one has.' }),
+    'confused-with': text.meta({ description: 'What it is easily taken for.' }).optional(),
+    'effort-seconds': seconds.meta({ description: 'How long looking takes.' }),
+    'cannot-tell': link.meta({ description: 'How often people cannot tell: a word of the links.' }),
+    'shows-unexplained': z
+      .union([chance, z.array(chance).max(6)])
+      .meta({
+        description:
+          'Chance that it shows with no known cause, 0.01 if left out; or one for each level above "absent".',
+      })
+      .optional(),
     test: z
       .strictObject({ minutes: z.number().min(0).max(2000), grams: z.number().min(0).max(2000) })
+      .meta({ description: 'Only if a small print must be made to see it.' })
       .optional(),
-    'ask-when': condition.optional(),
+    'ask-when': when('Asked only when this holds.').optional(),
     'also-called': names.optional(),
-    because,
+    because: because.optional(),
   })
   .meta({ id: 'sign', description: 'Something a cause brings about and that can be looked for.' });
 
 const asked = {
-  name: short,
-  topic: short,
-  ask: text,
-  look: text,
-  'confused-with': text.optional(),
-  'effort-seconds': z.number().min(0).max(86_400),
-  'cannot-tell': word,
-  onset: yes.optional(),
-  first: yes.optional(),
-  'ask-when': condition.optional(),
+  name: short.meta({ description: 'Short label, as in "filament: nylon".' }),
+  topic: short.meta({ description: 'Questions of one topic stay together.' }),
+  ask: text.meta({ description: 'The question, as one would ask it at the bench.' }),
+  look: text.meta({ description: 'Where to look or how to measure.' }),
+  'confused-with': text.meta({ description: 'What it is easily taken for.' }).optional(),
+  'effort-seconds': seconds.meta({ description: 'How long finding out takes.' }),
+  'cannot-tell': link.meta({ description: 'How often people cannot tell: a word of the links.' }),
+  onset: yes.meta({ description: 'When it began, what changed, what it follows: asked early.' }).optional(),
+  first: yes.meta({ description: 'Asked before everything else.' }).optional(),
+  'ask-when': when('Asked only when this holds.').optional(),
   'also-called': names.optional(),
 };
-const parts = z.record(anyId, z.number().min(0).max(1000));
-const range = z.tuple([z.number(), z.number()]);
-const three = z.tuple([z.number(), z.number(), z.number()]);
+const parts = z.record(anyId, z.number().min(0).max(1000)).meta({
+  description: 'Of ten failed prints, how many have each answer.',
+  examples: [{ sealed: 4, days: 3, weeks: 3 }],
+});
+const partsFor = z
+  .record(anyId, parts)
+  .meta({ description: 'The same for prints in one material, by its id.' })
+  .optional();
+const three = z.tuple([z.number(), z.number(), z.number()]).meta({
+  description:
+    'One failed print in ten lies below the first, half below the second, one in ten above the third.',
+  examples: [[30, 45, 65]],
+});
+const unit = short.meta({
+  description: 'mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.',
+});
 
 export const factSchema = z
   .discriminatedUnion('kind', [
     z.strictObject({
       kind: z.literal('choice'),
       ...asked,
-      answers: z.record(anyId, short),
+      answers: z
+        .record(anyId, short)
+        .meta({
+          description: 'Answers by id.',
+          examples: [{ sealed: 'in a sealed bag', days: 'open for days' }],
+        }),
       usual: parts,
-      'usual-for': z.record(anyId, parts).optional(),
+      'usual-for': partsFor,
     }),
-    z.strictObject({
-      kind: z.literal('yes_no'),
-      ...asked,
-      usual: parts,
-      'usual-for': z.record(anyId, parts).optional(),
-    }),
+    z.strictObject({ kind: z.literal('yes_no'), ...asked, usual: parts, 'usual-for': partsFor }),
     z.strictObject({ kind: z.literal('material'), ...asked }),
     z.strictObject({
       kind: z.literal('number'),
       ...asked,
-      unit: short,
-      range,
+      unit,
+      range: z
+        .tuple([z.number(), z.number()])
+        .meta({
+          description: 'Lowest and highest plausible value; others are refused.',
+          examples: [[0, 90]],
+        }),
       typical: three,
-      'typical-for': z.record(anyId, three).optional(),
-      assume: yes.optional(),
-      'within-material': id.optional(),
+      'typical-for': z
+        .record(anyId, three)
+        .meta({ description: 'The same for prints in one material, by its id.' })
+        .optional(),
+      assume: yes.meta({ description: 'While unknown, take the middle.' }).optional(),
+      'within-material': id
+        .meta({ description: 'Property of the material whose range advice on this never leaves.' })
+        .optional(),
     }),
     z.strictObject({
       kind: z.literal('computed'),
-      name: short,
+      name: short.meta({ description: 'Short label.' }),
       topic: short,
-      unit: short,
-      value: expression,
-      'rank-only': yes.optional(),
+      unit,
+      value: value('An expression of other facts.', 'line_overlap(overhang_angle, layer_height, line_width)'),
+      'rank-only': yes.meta({ description: 'Good for ranking; its number is never shown.' }).optional(),
     }),
   ])
   .meta({ id: 'fact', description: 'Something about this print that causes do not change.' });
 
-const link = z.union([
-  word,
-  z.strictObject({
-    shows: word,
-    much: word.optional(),
-    when: z
-      .array(z.strictObject({ if: condition, shows: word, much: word.optional(), because }))
-      .max(12)
-      .optional(),
-    because,
-  }),
-]);
+const degrees = {
+  shows: link.meta({ description: 'How often any level above "absent" shows, with this cause alone.' }),
+  much: link
+    .meta({ description: 'How often the highest level shows; half of `shows` if left out.' })
+    .optional(),
+  because: because.optional(),
+};
+const linkForm = z
+  .union([
+    link,
+    z.strictObject({
+      ...degrees,
+      when: z
+        .array(z.strictObject({ if: when('Where this holds, these words count instead.'), ...degrees }))
+        .max(12)
+        .meta({ description: 'Other strengths under conditions; the first that holds counts.' })
+        .optional(),
+    }),
+  ])
+  .meta({ description: 'Of prints with this cause alone, how many show it.' });
 
 export const causeSchema = z
   .strictObject({
-    name: short,
-    why: text,
-    usual: word,
-    'usual-because': text.optional(),
-    because,
-    signs: z.record(id, link),
-    'likelier-when': z.record(id, z.record(z.string(), z.unknown())).optional(),
-    'also-when': z
-      .array(z.strictObject({ if: condition, odds: word, because }))
-      .max(30)
+    name: short.meta({ description: 'What is wrong, in a few words.', examples: ['Damp filament'] }),
+    why: text.meta({ description: 'How it comes about, in two or three plain sentences.' }),
+    usual: word.meta({
+      description: 'Share of all failed prints: a word of `usual` in words.yaml; a number needs `because`.',
+      examples: ['occasional'],
+    }),
+    'usual-because': because.optional(),
+    because: because.optional(),
+    signs: z.record(id, linkForm).meta({ description: 'Signs and lowest symptoms it shows, by id.' }),
+    'likelier-when': z
+      .record(id, z.record(z.string(), z.unknown()))
+      .meta({
+        description:
+          'Facts that raise or lower its odds. Answers left out are neutral; numbers have a limit.',
+        examples: [
+          { spool_open: { sealed: 'strongly against', weeks: 'favours' } },
+          { overhang_angle: { 'bad-below': 40, width: 6, bad: 'strongly favours', good: 'against' } },
+        ],
+      })
       .optional(),
-    'mistaken-for': z.record(id, text).optional(),
-    sources: ids.optional(),
+    'also-when': z
+      .array(z.strictObject({ if: when('What must hold.'), odds, because: because.optional() }))
+      .max(30)
+      .meta({ description: 'What several facts say together.' })
+      .optional(),
+    'mistaken-for': z
+      .record(id, text)
+      .meta({ description: 'Causes that look alike, and how to tell this one from each.' })
+      .optional(),
+    sources: sources.optional(),
   })
   .meta({
     id: 'cause',
@@ -159,109 +259,168 @@ export const causeSchema = z
 
 export const fixSchema = z
   .strictObject({
-    do: text,
-    set: short.optional(),
-    from: expression.optional(),
-    to: z.union([expression, z.tuple([expression, expression])]).optional(),
-    unit: short.optional(),
-    'why-this-number': text.optional(),
-    'no-number': text.optional(),
-    'hands-on-minutes': expression,
-    'waiting-minutes': expression.optional(),
-    grams: expression.optional(),
-    reprint: z.enum(['whole', 'piece', 'none']),
-    removes: z.record(id, word),
-    worsens: z.record(id, text).optional(),
-    'side-effects': z.array(text).max(12).optional(),
-    'seen-when-it-worked': text,
-    cautions: ids.optional(),
-    when: condition.optional(),
+    do: text.meta({
+      description: 'What to do, as an instruction.',
+      examples: ['Dry the spool before printing again.'],
+    }),
+    set: short.meta({ description: 'What is changed: the id of a fact, or trade words.' }).optional(),
+    from: value('The value now; that of the fact if left out.', 'nozzle_temperature').optional(),
+    to: z
+      .union([expression, z.tuple([expression, expression])])
+      .meta({
+        description: 'The new value, or a lower and an upper one.',
+        examples: ['min(material.drying_temperature_high, 60 degC)'],
+      })
+      .optional(),
+    unit: unit.optional(),
+    'why-this-number': text
+      .meta({ description: 'Text with `{expression}` places; left out when one of them is unknown.' })
+      .optional(),
+    'no-number': text.meta({ description: 'Why there is no number, where there is no `to`.' }).optional(),
+    'hands-on-minutes': value('Minutes of work.', 10),
+    'waiting-minutes': value('Minutes of waiting; 0 if left out.', 'material.drying_hours_high').optional(),
+    grams: value('Filament it takes, in grams; 0 if left out.', 2).optional(),
+    reprint: z
+      .enum(['whole', 'piece', 'none'])
+      .meta({
+        description: 'What shows whether it worked: the whole part, a small test piece, or no print.',
+      }),
+    removes: z
+      .record(id, link)
+      .meta({
+        description: 'Causes it removes, and how surely.',
+        examples: [{ damp_filament: 'nearly always' }],
+      }),
+    worsens: z
+      .record(id, text)
+      .meta({
+        description: 'Signs, symptoms and causes it makes likelier, each with the sentence that says so.',
+      })
+      .optional(),
+    'side-effects': z.array(text).max(12).meta({ description: 'What else it brings with it.' }).optional(),
+    'seen-when-it-worked': text.meta({ description: 'How it shows that it worked.' }),
+    cautions: z
+      .array(anyId)
+      .max(40)
+      .meta({ description: 'Ids of cautions shown with it: heat, mains, fumes, fire, solvents, blades.' })
+      .optional(),
+    when: when('Left out of the plan when this is known to be false.').optional(),
     caps: z
       .array(
         z.strictObject({
-          if: condition.optional(),
-          'at-most': expression.optional(),
-          'at-least': expression.optional(),
-          because: text,
+          if: when('The bound holds unless this is known to be false.').optional(),
+          'at-most': value('Highest value.', '240 degC').optional(),
+          'at-least': value('Lowest value.', '0.8 mm').optional(),
+          because: text.meta({ description: 'Why, in a sentence that is shown.' }),
         }),
       )
       .max(12)
+      .meta({ description: "Bounds of its number, beside the material's own range." })
       .optional(),
     'also-called': names.optional(),
-    sources: ids.optional(),
-    because,
+    sources: sources.optional(),
+    because: because.optional(),
   })
   .meta({ id: 'fix', description: 'A concrete change that removes causes, with its number.' });
 
 export const cautionSchema = z
   .strictObject({
-    text,
-    when: condition.optional(),
-    'stop-now': yes.optional(),
-    words: names.optional(),
-    sources: ids.optional(),
+    text: text.meta({ description: 'The sentence that is shown.' }),
+    when: when('Shown whenever this holds, whatever the fix.').optional(),
+    'stop-now': yes.meta({ description: 'Stops everything: shown before any question.' }).optional(),
+    words: names.meta({ description: "Words in a person's own description that call for it." }).optional(),
+    sources: sources.optional(),
   })
   .meta({ id: 'caution', description: 'A safety sentence that must be shown with a fix or a question.' });
 
-const known = z.enum(['retrieved', 'from memory', 'common practice']);
+const known = z
+  .enum(['retrieved', 'from memory', 'common practice'])
+  .meta({
+    description: 'How it is known: read in the source, recalled, or common practice without a source.',
+  });
 
 export const materialSchema = z
   .strictObject({
-    name: short,
-    family: short,
+    name: short.meta({ description: 'Name, as in "PLA (polylactic acid)".' }),
+    family: short.meta({ description: 'Family of plastics.' }),
     'also-called': names.optional(),
-    usual: z.number().gt(0).max(10),
-    properties: z.record(
-      id,
-      z.strictObject({
-        low: z.number(),
-        high: z.number(),
-        mid: z.number().optional(),
-        known,
-        note: text.optional(),
-      }),
-    ),
-    chamber: text.optional(),
-    fumes: text.optional(),
-    sources: ids.optional(),
+    usual: z.number().gt(0).max(10).meta({ description: 'Of ten failed prints, how many are in it.' }),
+    properties: z
+      .record(
+        id,
+        z.strictObject({
+          low: z.number(),
+          high: z.number(),
+          mid: z.number().meta({ description: 'Middle value; worked out if left out.' }).optional(),
+          known,
+          note: text.optional(),
+        }),
+      )
+      .meta({ description: 'Ranges by property, each in its fixed unit.' }),
+    chamber: text.meta({ description: 'What air around the part suits it.' }).optional(),
+    fumes: text.meta({ description: 'What it gives off.' }).optional(),
+    sources: sources.optional(),
   })
   .meta({ id: 'material', description: 'A family of plastics with the ranges advice must keep to.' });
 
 export const sourcesSchema = z
-  .record(id, z.strictObject({ what: text, known }))
+  .record(
+    id,
+    z.strictObject({
+      what: text.meta({ description: 'The citation, or what kind of source it is.' }),
+      known,
+    }),
+  )
   .meta({ id: 'sources', description: 'Where what is said comes from.' });
 
-const scale = z.record(z.string(), z.number());
+const scale = z.record(z.string().max(60), z.number().min(0).max(1000));
 
 export const wordsSchema = z
-  .strictObject({ links: scale, usual: scale, odds: scale, chances: scale })
+  .strictObject({
+    links: scale.meta({ description: 'How often a cause shows a sign; between 0 and 1.' }),
+    usual: scale.meta({ description: 'Share of all failed prints; between 0 and 1.' }),
+    odds: scale.meta({ description: 'Factor on the odds of a cause.' }),
+    chances: scale.meta({ description: 'Words on the screen; each holds from its number upward.' }),
+  })
   .meta({ id: 'words', description: 'The scales of words and the number each stands for.' });
 
 const minutes = z.number().min(0).max(100_000);
 
 export const weightsSchema = z
   .strictObject({
-    'waiting-share': z.number().min(0).max(1),
-    'minutes-per-gram': minutes,
-    'reprint-minutes': minutes,
+    'waiting-share': z
+      .number()
+      .min(0)
+      .max(1)
+      .meta({ description: 'Share of waiting that counts as time spent.' }),
+    'minutes-per-gram': minutes.meta({ description: 'What a gram of filament weighs, in minutes.' }),
+    'reprint-minutes': minutes.meta({ description: 'A print of the whole part, where nobody has said.' }),
     'reprint-grams': minutes,
-    'piece-minutes': minutes,
+    'piece-minutes': minutes.meta({ description: 'A small test piece.' }),
     'piece-grams': minutes,
-    'call-minutes': minutes,
-    questions: z.number().min(1).max(100),
-    'more-questions': z.number().min(1).max(200),
+    'call-minutes': minutes.meta({ description: 'Stop and redesign, or ask someone.' }),
+    questions: z.number().min(1).max(100).meta({ description: 'The most questions asked.' }),
+    'more-questions': z.number().min(1).max(200).meta({ description: 'The most on request.' }),
   })
   .meta({ id: 'weights', description: 'What time, filament and giving up are worth, in minutes.' });
 
 export const changeSchema = z
   .strictObject({
-    change: anyId.optional().meta({ description: 'The id of the entry to change.' }),
+    change: anyId.meta({ description: 'Id of the entry to change.' }).optional(),
     set: z
       .record(z.string(), z.unknown())
-      .optional()
-      .meta({ description: 'Keys of that entry with their new values.' }),
-    'switch-off': z.array(anyId).max(200).optional(),
-    because: text,
+      .meta({
+        description:
+          'Keys of that entry with their new values; mappings are joined, anything else is replaced.',
+        examples: [{ usual: 'common' }],
+      })
+      .optional(),
+    'switch-off': z
+      .array(anyId)
+      .max(200)
+      .meta({ description: 'Ids of entries that are not to be used.' })
+      .optional(),
+    because: text.meta({ description: 'Why, for whoever reads it next year.' }),
   })
   .meta({ id: 'change', description: 'A local change: one entry adjusted, or some switched off.' });
 

@@ -40,6 +40,8 @@ const labelKeys = [
   'fit',
   'also-right',
   'reading',
+  'scenario',
+  'contrast',
   'tried-in-words',
 ];
 

@@ -105,7 +105,7 @@ function rankCauses({ state, beliefs: { responsible } }: Thought): RankedCause[]
 function planFixes({ state, scenarios, beliefs, options }: Thought) {
   const { model, evidence } = state;
   const actions = options.map((option) => option.action);
-  const { callMinutes } = model.knowledge.weights;
+  const { callMinutes, bundleMinutes } = model.knowledge.weights;
   const planned = options.map(({ advice, action }) => ({
     advice,
     chance: action.removes.reduce(
@@ -116,7 +116,7 @@ function planFixes({ state, scenarios, beliefs, options }: Thought) {
     sideEffects: sideEffectsOf(state, advice),
     cautions: advice.fix.cautions,
   }));
-  const exact = exactPlan(scenarios, evidence, actions, callMinutes);
+  const exact = exactPlan(scenarios, evidence, actions, callMinutes, bundleMinutes);
   const steps = exact.steps.map((step) => ({
     fixes: step.actions.map((index) => planned[index]!),
     clearedSoFar: step.chanceClearedSoFar,

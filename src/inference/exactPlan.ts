@@ -16,6 +16,7 @@ export function exactPlan(
   evidence: Evidence,
   actions: readonly Action[],
   callCost: number,
+  bundleCost = 0,
 ): SubsetPlan {
   const { responsible, other } = infer(scenarios, evidence);
   const used = greedyPlan(responsible, other, actions, callCost)
@@ -33,6 +34,7 @@ export function exactPlan(
     used.map((index) => actions[index]!),
     clear,
     callCost,
+    bundleCost,
   );
   const steps = plan.steps.map(
     (step): PlanStep => ({ ...step, actions: step.actions.map((index) => used[index]!) }),

@@ -25,7 +25,7 @@ const LARGEST_BATCH = 3;
  * F(S) = 1 - clear(S) of getting there:
  *
  *     V(S) = min( F(S) call,  min over batches B outside S of  F(S) cost(B) + V(S u B) )
- *     cost(B) = sum of (cost - testCost) + largest testCost
+ *     cost(B) = sum of (cost - testCost) + largest testCost + (size of B - 1) bundleCost
  *
  * Kadane and Simon 1977 (orders); Ottosen and Jensen 2010 (shared test). Time 2 ^ actions; some ten at most.
  */
@@ -33,9 +33,10 @@ export function planSubsets(
   actions: readonly Pick<Action, 'cost' | 'testCost' | 'subject'>[],
   clear: (mask: number) => number,
   callCost: number,
+  bundleCost = 0,
 ): SubsetPlan {
   const masks = 1 << actions.length;
-  const batches = listBatches(actions);
+  const batches = listBatches(actions, bundleCost);
   const failing = Float64Array.from({ length: masks }, (_, mask) => Math.max(0, 1 - clear(mask)));
   const toCome = new Float64Array(masks);
   const choice: (Batch | undefined)[] = new Array(masks);
@@ -66,7 +67,10 @@ function callOn(callCost: number, chance: number): number {
 }
 
 /** Smaller batches first. */
-function listBatches(actions: readonly Pick<Action, 'cost' | 'testCost' | 'subject'>[]): Batch[] {
+function listBatches(
+  actions: readonly Pick<Action, 'cost' | 'testCost' | 'subject'>[],
+  bundleCost: number,
+): Batch[] {
   const batches: Batch[] = [];
   for (let mask = 1; mask < 1 << actions.length; mask += 1) {
     const members = actions.map((_, index) => index).filter((index) => mask & (1 << index));
@@ -77,7 +81,10 @@ function listBatches(actions: readonly Pick<Action, 'cost' | 'testCost' | 'subje
     batches.push({
       mask,
       members,
-      cost: own + Math.max(...members.map((index) => actions[index]!.testCost)),
+      cost:
+        own +
+        Math.max(...members.map((index) => actions[index]!.testCost)) +
+        (members.length - 1) * bundleCost,
     });
   }
   return batches.sort((a, b) => a.members.length - b.members.length || a.mask - b.mask);

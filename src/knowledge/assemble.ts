@@ -32,6 +32,7 @@ export function assemble(stack: Stack): Assembled {
   const all = [...stack.drafts.values()];
   const problems: Problem[] = [];
   const sound = all.filter((draft) => {
+    if (draft.raw === undefined) return false;
     const wrong = checkForm(draft);
     problems.push(...wrong);
     return wrong.length === 0;

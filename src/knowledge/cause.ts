@@ -21,15 +21,15 @@ export function readCause(reading: Reading, raw: Raw<'cause'>): Cause {
 function readLink(reading: Reading, sign: string, value: Raw<'cause'>['signs'][string]): Link {
   const path = ['signs', sign];
   if (typeof value !== 'object')
-    return { sign, atLeast: strengths(reading, sign, value, undefined, path, undefined), when: [] };
+    return { sign, atLeast: strengths(reading, sign, { shows: value }, path, path, undefined), when: [] };
   return {
     sign,
-    atLeast: strengths(reading, sign, value.shows, value.much, path, value.because),
+    atLeast: strengths(reading, sign, value, path, [...path, 'shows'], value.because),
     when: (value.when ?? []).map((item, index) => {
       const at = [...path, 'when', index];
       return {
         when: reading.condition(item.if, [...at, 'if']),
-        atLeast: strengths(reading, sign, item.shows, item.much, at, item.because ?? value.because),
+        atLeast: strengths(reading, sign, item, at, [...at, 'shows'], item.because ?? value.because),
       };
     }),
     ...maybe('because', value.because),
@@ -40,17 +40,12 @@ function readLink(reading: Reading, sign: string, value: Raw<'cause'>['signs'][s
 function strengths(
   reading: Reading,
   sign: string,
-  shows: string | number,
-  much: string | number | undefined,
+  { shows, much }: { readonly shows: string | number; readonly much?: string | number | undefined },
   path: (string | number)[],
+  pathOfShows: (string | number)[],
   because: string | undefined,
 ): number[] {
-  const first = reading.word(
-    'links',
-    shows,
-    much === undefined && path.length === 2 ? path : [...path, 'shows'],
-    because,
-  ).value;
+  const first = reading.word('links', shows, pathOfShows, because).value;
   const named = reading.context.seenScope.facts.get(sign);
   const levels = named && 'answers' in named ? named.answers.length - 1 : 1;
   if (levels === 1) {

@@ -54,8 +54,9 @@ const reserved = new Set(
 export function collectDrafts(contents: FolderContents, local: string | undefined): Collected {
   const problems: Problem[] = [...contents.problems];
   const drafts: Draft[] = [];
-  for (const { path, text } of contents.files) {
-    const parsed = parseYaml(text, `${contents.name}/${path}`);
+  const unread = contents.unread.map((path) => ({ path, text: undefined }));
+  for (const { path, text } of [...contents.files, ...unread]) {
+    const parsed = parseYaml(text ?? '', `${contents.name}/${path}`);
     const place = placeOf(path);
     if ('help' in place) {
       problems.push(atFileName(parsed, 'unknown-place', 'nothing is read from this place', place.help));
@@ -71,9 +72,17 @@ export function collectDrafts(contents: FolderContents, local: string | undefine
           'Small letters, digits and _, as in damp_filament.yaml; materials begin with a capital.',
         ),
       );
-    } else if (parsed.problems.length === 0) {
+    } else {
+      const isRead = text !== undefined && parsed.problems.length === 0;
       const origin = local === undefined ? {} : { local };
-      drafts.push({ ...place, file: path, parsed, changes: [], raw: parsed.value, ...origin });
+      drafts.push({
+        ...place,
+        file: path,
+        parsed,
+        changes: [],
+        raw: isRead ? parsed.value : undefined,
+        ...origin,
+      });
     }
   }
   return { drafts, problems };

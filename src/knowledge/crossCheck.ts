@@ -4,6 +4,7 @@ import type { Cause, Expression, Fact, Factor, Fix, KnowledgeBase } from './know
 import type { Stack } from './overlay.ts';
 import type { Path } from './parse.ts';
 import type { Problem, ProblemCode } from './problem.ts';
+import type { Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 
 type Mutable<T> = { -readonly [K in keyof T]: T[K] };
@@ -170,7 +171,7 @@ class Checker {
     // What is missing because another entry was left out is said once, at that entry; the rest waits for the next round.
     if (this.broken.size === 0) this.checkReach();
     // Warnings last, once nothing more will be left out.
-    if (this.broken.size === 0) {
+    if (this.broken.size === 0 && this.isWhole()) {
       this.checkUse();
       this.checkSources();
     }
@@ -393,8 +394,7 @@ class Checker {
       fix.cautions.forEach((caution, index) => {
         this.name(fix.id, ['cautions', index], caution, this.known.cautions, 'caution');
       });
-      if (Object.keys(fix.removes).length === 0)
-        this.add(fix.id, 'no-fix', ['removes'], 'it removes no cause', 'Name at least one cause.');
+      if (Object.keys(fix.removes).length === 0) this.removesNothing(fix.id);
       if (fix.when) this.reads(fix.id, ['when'], readsOf(fix.when));
       for (const [path, expression] of expressionsOf(fix)) this.expression(fix.id, path, expression);
       fix.caps.forEach((cap, index) => {
@@ -426,16 +426,65 @@ class Checker {
           'key',
         );
       }
-      if (!removed.has(cause.id)) {
-        this.add(
-          cause.id,
-          'no-fix',
-          [],
-          'no fix removes it',
-          `Name \`${cause.id}\` under \`removes:\` of a fix, or add one.`,
-        );
-      }
+      if (!removed.has(cause.id)) this.hasNoFix(cause.id);
     }
+  }
+
+  private removesNothing(fix: string): void {
+    const { raw } = this.stack.drafts.get(fix) ?? {};
+    const wanted = Object.keys((raw as Raw<'fix'>).removes);
+    if (wanted.length === 0)
+      this.add(fix, 'no-fix', ['removes'], 'it removes no cause', 'Name at least one cause.');
+    else
+      this.add(
+        fix,
+        'left-out',
+        ['removes'],
+        `${listed(wanted)} is left out or switched off`,
+        'It comes back with its cause.',
+      );
+  }
+
+  private hasNoFix(cause: string): void {
+    const fixes = [...this.stack.drafts.values(), ...this.stack.off.values()].filter(
+      ({ kind, raw }) =>
+        kind === 'fix' &&
+        Object.hasOwn(((raw as Partial<Raw<'fix'>> | undefined)?.removes ?? {}) as object, cause),
+    );
+    if (fixes.length > 0) {
+      const names = listed(fixes.map(({ id }) => id));
+      this.add(
+        cause,
+        'left-out',
+        [],
+        `nothing is left that removes it: ${names} is left out or switched off`,
+        'It comes back with its fix.',
+      );
+    } else {
+      this.add(
+        cause,
+        'no-fix',
+        [],
+        'no fix removes it',
+        `Name \`${cause}\` under \`removes:\` of a fix, or add one.`,
+      );
+    }
+  }
+
+  /** Whether nothing was left out or switched off: what then is not used never was. */
+  private isWhole(): boolean {
+    const { symptoms, signs, facts, causes, fixes, materials, cautions, sources } = this.knowledge;
+    const standing = new Set(
+      [symptoms, signs, facts, causes, fixes, materials, cautions].flatMap((entries) => Object.keys(entries)),
+    );
+    const all = [...this.stack.drafts.values()].every(
+      ({ kind, id }) =>
+        standing.has(id) ||
+        kind === 'words' ||
+        kind === 'weights' ||
+        (kind === 'sources' && Object.keys(sources).length > 0),
+    );
+    return all && this.stack.off.size === 0;
   }
 
   private checkUse(): void {
@@ -469,6 +518,10 @@ class Checker {
         this.add(id, 'unused', [], 'nothing refers to it', 'Link it to a cause, or take it out.');
     }
   }
+}
+
+function listed(ids: readonly string[]): string {
+  return ids.map((id) => `\`${id}\``).join(', ');
 }
 
 /** Whether going on from one entry to the next comes back to it. */

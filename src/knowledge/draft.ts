@@ -18,6 +18,7 @@ export interface Draft {
   readonly changes: readonly Parsed[];
   /** Files of the same kind whose keys were joined to it, where one file holds many entries. */
   readonly additions?: readonly Draft[];
+  /** Undefined where the file cannot be read; the id is taken all the same. */
   readonly raw: unknown;
 }
 
@@ -152,7 +153,7 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
       );
     case 'invalid_union': {
       if (issue.discriminator !== undefined) {
-        const at = [...path, issue.discriminator];
+        const at = path[path.length - 1] === issue.discriminator ? path : [...path, issue.discriminator];
         const values = factKinds;
         if (!draft.parsed.has(at))
           return [
@@ -162,7 +163,7 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
               which: 'key',
             }),
           ];
-        const given = (issue.input as Record<string, unknown> | undefined)?.[issue.discriminator];
+        const given = valueAt(draft.raw, at);
         const near = suggest(String(given), values);
         return [
           problemIn(draft, 'unknown-word', at, {
@@ -191,13 +192,23 @@ function wordIssue(draft: Draft, issue: z.core.$ZodIssue): Problem[] {
   }
 }
 
+function valueAt(value: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (inner, step) => (inner as Record<string | number, unknown> | undefined)?.[step],
+    value,
+  );
+}
+
 const templateHelp = 'The template of this kind shows how.';
 
 function isOfOtherKind(issue: z.core.$ZodIssue): boolean {
-  return issue.path.length === 0 && (issue.code === 'invalid_type' || issue.code === 'invalid_value');
+  if (issue.path.length > 0) return false;
+  if (issue.code === 'invalid_union') return issue.errors.every((errors) => errors.some(isOfOtherKind));
+  return issue.code === 'invalid_type' || issue.code === 'invalid_value';
 }
 
 function formOf(issue: z.core.$ZodIssue): string[] {
+  if (issue.code === 'invalid_union') return issue.errors.flatMap((errors) => errors.flatMap(formOf));
   if (issue.code === 'invalid_type') return [kinds[issue.expected] ?? issue.expected];
   return issue.code === 'invalid_value' ? issue.values.map((value) => `\`${String(value)}\``) : [];
 }

@@ -1,7 +1,8 @@
 import type { Expression, Fix } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
 import type { Raw } from './schemas.ts';
-import { isUnit } from './units.ts';
+import { suggest } from './suggest.ts';
+import { convert, isUnit } from './units.ts';
 
 export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
   const unit = readUnit(reading, raw);
@@ -68,8 +69,25 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
 function readUnit(reading: Reading, raw: Raw<'fix'>): string | undefined {
   const fact = raw.set === undefined ? undefined : reading.context.scope.facts.get(raw.set);
   const own = fact && 'unit' in fact ? fact.unit : undefined;
+  // Words of the trade may stand here, so only what looks like the id of a fact, and nearly is one, is a slip.
+  const near =
+    fact || !raw.set?.includes('_') ? undefined : suggest(raw.set, reading.context.scope.facts.keys());
+  if (near && near !== raw.set) {
+    reading.add('unknown-name', ['set'], {
+      message: 'there is no fact of this name',
+      help: `Did you mean \`${near}\`? Words of the trade are written with spaces.`,
+    });
+  }
   if (raw.unit === undefined) return own;
-  if (isUnit(raw.unit)) return raw.unit;
+  if (isUnit(raw.unit)) {
+    if (own !== undefined && convert(1, raw.unit, own) === undefined) {
+      reading.add('unit-mismatch', ['unit'], {
+        message: `\`${raw.set}\` is in ${own}`,
+        help: 'Take the line out; the unit of the fact holds.',
+      });
+    }
+    return raw.unit;
+  }
   reading.add('unit-mismatch', ['unit'], {
     message: 'do not know this unit',
     help: 'Units are mm, deg, degC, K, mm/s, mm3/s, s, min, h, g, percent, ratio and their like.',
@@ -79,11 +97,12 @@ function readUnit(reading: Reading, raw: Raw<'fix'>): string | undefined {
 
 /** Text with `{expression}` places, cut at them. */
 function readPlaces(reading: Reading, text: string): (string | Expression)[] {
-  return text
-    .split(/(\{[^{}]*\})/)
-    .filter((part) => part !== '')
-    .map((part) => {
-      if (!part.startsWith('{')) return part;
-      return reading.expression(part.slice(1, -1).trim(), ['why-this-number']);
-    });
+  const parts: (string | Expression)[] = [];
+  let end = 0;
+  for (const match of text.matchAll(/\{([^{}]*)\}/g)) {
+    if (match.index > end) parts.push(text.slice(end, match.index));
+    parts.push(reading.expression(match[1]!, ['why-this-number'], undefined, match.index + 1));
+    end = match.index + match[0].length;
+  }
+  return end < text.length ? [...parts, text.slice(end)] : parts;
 }

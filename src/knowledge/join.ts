@@ -25,7 +25,9 @@ export function joinKnowledge(shipped: FolderContents, local: readonly FolderCon
     ...local.map((contents) => collectDrafts(contents, contents.name)),
   ];
   const added = addEntries(layers.map((layer) => layer.drafts));
-  const changes = layers.flatMap((layer) => layer.drafts.filter((draft) => draft.kind === 'change'));
+  const changes = layers.flatMap((layer) =>
+    layer.drafts.filter((draft) => draft.kind === 'change' && draft.raw !== undefined),
+  );
   const settled = settle(added.stack, changes);
   const problems = [...layers.flatMap((layer) => layer.problems), ...added.problems, ...settled.problems];
   return { knowledge: settled.knowledge, problems: sortProblems(problems) };

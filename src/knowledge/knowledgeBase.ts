@@ -53,6 +53,8 @@ export interface Weights {
   readonly pieceGrams: number;
   /** "Stop and redesign, or ask someone": the end of every plan. */
   readonly callMinutes: number;
+  /** Each further change in one test print: the print then tells less. */
+  readonly bundleMinutes: number;
   readonly questions: number;
   readonly moreQuestions: number;
 }

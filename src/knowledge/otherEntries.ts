@@ -67,6 +67,7 @@ export function readWeights(raw: Raw<'weights'>): Weights {
     pieceMinutes: raw['piece-minutes'],
     pieceGrams: raw['piece-grams'],
     callMinutes: raw['call-minutes'],
+    bundleMinutes: raw['bundle-minutes'],
     questions: raw.questions,
     moreQuestions: raw['more-questions'],
   };
@@ -118,6 +119,7 @@ export const standInWeights: Weights = {
   pieceMinutes: 20,
   pieceGrams: 3,
   callMinutes: 480,
+  bundleMinutes: 20,
   questions: 8,
   moreQuestions: 12,
 };

@@ -24,8 +24,8 @@ export function addEntries(layers: readonly (readonly Draft[])[]): { stack: Stac
       const there = drafts.get(draft.id);
       const under = draft.kind === 'symptom' && isMapping(draft.raw) ? draft.raw['under'] : undefined;
       if (there?.kind === 'sources' && draft.kind === 'sources') {
-        const wrong = checkForm(draft);
-        if (wrong.length === 0) drafts.set(draft.id, joinSources(there, draft));
+        const wrong = draft.raw === undefined ? [] : checkForm(draft);
+        if (draft.raw !== undefined && wrong.length === 0) drafts.set(draft.id, joinSources(there, draft));
         problems.push(...wrong);
       } else if (there !== undefined) problems.push(takenId(draft, there));
       else if (typeof under === 'string' && seen.has(under)) problems.push(splitsLowest(draft, under));

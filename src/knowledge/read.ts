@@ -30,6 +30,8 @@ export interface SourceFile {
 export interface FolderContents {
   readonly name: string;
   readonly files: readonly SourceFile[];
+  /** Paths of files that are there but could not be read: who mentions their entries has made no mistake. */
+  readonly unread: readonly string[];
   /** Paths of the case files, which are not part of the knowledge. */
   readonly caseFiles: readonly string[];
   readonly problems: readonly Problem[];
@@ -182,6 +184,7 @@ export function readFolder(source: SourceFolder): FolderContents {
   const listed = listFolder(source);
   const problems = [...listed.problems];
   const files: SourceFile[] = [];
+  const unread: string[] = [];
   const caseFiles: string[] = [];
   for (const { path } of listed.files) {
     if (isCaseFile(path)) {
@@ -190,7 +193,10 @@ export function readFolder(source: SourceFolder): FolderContents {
     }
     const read = readText(join(source.folder, path), `${source.name}/${path}`);
     if ('text' in read) files.push({ path, text: read.text });
-    else problems.push(read.problem);
+    else {
+      problems.push(read.problem);
+      unread.push(path);
+    }
   }
-  return { name: source.name, files, caseFiles, problems };
+  return { name: source.name, files, unread, caseFiles, problems };
 }

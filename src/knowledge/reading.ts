@@ -68,7 +68,8 @@ export class Reading {
     return { word: String(value), value };
   }
 
-  expression(value: string | number, path: Path, expectedUnit?: string): Expression {
+  /** `offset` is where the expression begins in the text at the path. */
+  expression(value: string | number, path: Path, expectedUnit?: string, offset = 0): Expression {
     const compiled = compileExpression(
       value,
       this.context.scope,
@@ -80,7 +81,7 @@ export class Reading {
     this.add(absent ? 'left-out' : unit ? 'unit-mismatch' : 'bad-expression', path, {
       message: compiled.message,
       help: compiled.help ?? 'An expression is made of facts, material properties and numbers with units.',
-      within: { start: compiled.start, end: compiled.end },
+      within: { start: offset + compiled.start, end: offset + compiled.end },
     });
     return {
       text: String(value),

@@ -156,12 +156,10 @@ export const factSchema = z
     z.strictObject({
       kind: z.literal('choice'),
       ...asked,
-      answers: z
-        .record(anyId, short)
-        .meta({
-          description: 'Answers by id.',
-          examples: [{ sealed: 'in a sealed bag', days: 'open for days' }],
-        }),
+      answers: z.record(anyId, short).meta({
+        description: 'Answers by id.',
+        examples: [{ sealed: 'in a sealed bag', days: 'open for days' }],
+      }),
       usual: parts,
       'usual-for': partsFor,
     }),
@@ -171,12 +169,10 @@ export const factSchema = z
       kind: z.literal('number'),
       ...asked,
       unit,
-      range: z
-        .tuple([z.number(), z.number()])
-        .meta({
-          description: 'Lowest and highest plausible value; others are refused.',
-          examples: [[0, 90]],
-        }),
+      range: z.tuple([z.number(), z.number()]).meta({
+        description: 'Lowest and highest plausible value; others are refused.',
+        examples: [[0, 90]],
+      }),
       typical: three,
       'typical-for': z
         .record(anyId, three)
@@ -280,17 +276,13 @@ export const fixSchema = z
     'hands-on-minutes': value('Minutes of work.', 10),
     'waiting-minutes': value('Minutes of waiting; 0 if left out.', 'material.drying_hours_high').optional(),
     grams: value('Filament it takes, in grams; 0 if left out.', 2).optional(),
-    reprint: z
-      .enum(['whole', 'piece', 'none'])
-      .meta({
-        description: 'What shows whether it worked: the whole part, a small test piece, or no print.',
-      }),
-    removes: z
-      .record(id, link)
-      .meta({
-        description: 'Causes it removes, and how surely.',
-        examples: [{ damp_filament: 'nearly always' }],
-      }),
+    reprint: z.enum(['whole', 'piece', 'none']).meta({
+      description: 'What shows whether it worked: the whole part, a small test piece, or no print.',
+    }),
+    removes: z.record(id, link).meta({
+      description: 'Causes it removes, and how surely.',
+      examples: [{ damp_filament: 'nearly always' }],
+    }),
     worsens: z
       .record(id, text)
       .meta({
@@ -333,11 +325,9 @@ export const cautionSchema = z
   })
   .meta({ id: 'caution', description: 'A safety sentence that must be shown with a fix or a question.' });
 
-const known = z
-  .enum(['retrieved', 'from memory', 'common practice'])
-  .meta({
-    description: 'How it is known: read in the source, recalled, or common practice without a source.',
-  });
+const known = z.enum(['retrieved', 'from memory', 'common practice']).meta({
+  description: 'How it is known: read in the source, recalled, or common practice without a source.',
+});
 
 export const materialSchema = z
   .strictObject({
@@ -399,6 +389,7 @@ export const weightsSchema = z
     'piece-minutes': minutes.meta({ description: 'A small test piece.' }),
     'piece-grams': minutes,
     'call-minutes': minutes.meta({ description: 'Stop and redesign, or ask someone.' }),
+    'bundle-minutes': minutes.meta({ description: 'Each further change in one test print: it then tells less.' }),
     questions: z.number().min(1).max(100).meta({ description: 'The most questions asked.' }),
     'more-questions': z.number().min(1).max(200).meta({ description: 'The most on request.' }),
   })

@@ -34,7 +34,7 @@ export function showDiagnosis(
     parts.push(...later.map((step) => showStep(knowledge, diagnosis, step, 'If that does not help', look)));
   }
   if (!options.wholePlan && later.length > 0) parts.push(showOutlook(later, look));
-  parts.push(showUnknown(diagnosis, look), showExpected(diagnosis, look));
+  parts.push(showCautions(diagnosis, look), showUnknown(diagnosis, look), showExpected(diagnosis, look));
   return parts.filter((part) => part !== '').join('\n\n');
 }
 
@@ -197,6 +197,14 @@ function showNoPlan(look: Look): string {
     'No change is worth a test print on what is known. Answer more questions, or ask someone who can look at the part.',
     look.width,
   );
+}
+
+/** What holds for this print whatever is changed; what belongs to a change stands there. */
+function showCautions({ cautions, plan }: Diagnosis, look: Look): string {
+  const paint = paintFor(look);
+  const shown = new Set(plan[0]?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
+  const rest = cautions.filter((caution) => !shown.has(caution.id));
+  return rest.map((caution) => paint.yellow(wrap(`Caution: ${caution.text}`, look.width, '  ', ''))).join('\n');
 }
 
 function showUnknown({ unknown }: Diagnosis, look: Look): string {

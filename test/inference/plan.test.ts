@@ -274,3 +274,20 @@ describe('exact plan on the network', () => {
     );
   });
 });
+
+describe('a bundle that tells less', () => {
+  const actions = [
+    { cost: 11, testCost: 10 },
+    { cost: 12, testCost: 10 },
+    { cost: 18, testCost: 10 },
+  ];
+  const clear = (mask: number) =>
+    [0.4, 0.3, 0.2].reduce((sum, p, bit) => sum + (mask & (1 << bit) ? p : 0), 0);
+
+  // Example 1.6: two changes in the first test are cheapest while a bundle costs nothing of itself (24.4, computed by hand).
+  it('is chosen while it costs nothing, and left once it costs more than it saves', () => {
+    expect(planSubsets(actions, clear, 60).expectedCost).toBeCloseTo(24.4, 9);
+    expect(planSubsets(actions, clear, 60).steps[0]!.actions).toHaveLength(2);
+    expect(planSubsets(actions, clear, 60, 20).steps.every((step) => step.actions.length === 1)).toBe(true);
+  });
+});

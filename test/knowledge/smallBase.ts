@@ -1,3 +1,6 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { shippedFolder } from '../../src/knowledge/folders.ts';
 import { joinKnowledge, type Loaded } from '../../src/knowledge/join.ts';
 import type { Problem } from '../../src/knowledge/problem.ts';
 import type { FolderContents } from '../../src/knowledge/read.ts';
@@ -16,16 +19,8 @@ usual: {very rare: 0.005, rare: 0.01, occasional: 0.02, common: 0.04, very commo
 odds: {all but excludes: 0.05, strongly against: 0.2, against: 0.5, neutral: 1, favours: 2, strongly favours: 5, all but implies: 20}
 chances: {likely: 0.65, unlikely: 0.1, very unlikely: 0}
 `,
-  'weights.yaml': `waiting-share: 0.1
-minutes-per-gram: 0.5
-reprint-minutes: 120
-reprint-grams: 30
-piece-minutes: 20
-piece-grams: 3
-call-minutes: 480
-questions: 8
-more-questions: 12
-`,
+  // Those of the project: which there are is no concern of these tests.
+  'weights.yaml': readFileSync(join(shippedFolder, 'weights.yaml'), 'utf8'),
   'sources.yaml': 'trade_practice: {what: Habit of the trade, known: common practice}\n',
   'symptoms/between_parts.yaml': 'title: Between parts\norder: 1\n',
   'symptoms/stringing.yaml': `title: Hairs between parts
@@ -171,6 +166,7 @@ function contentsOf(name: string, files: Files): FolderContents {
   return {
     name,
     files: Object.entries(files).map(([path, text]) => ({ path, text })),
+    unread: [],
     caseFiles: [],
     problems: [],
   };

@@ -212,6 +212,7 @@ export function knowledgeOf(entries: Entries): KnowledgeBase {
       pieceMinutes: 20,
       pieceGrams: 3,
       callMinutes: 480,
+      bundleMinutes: 0,
       questions: 8,
       moreQuestions: 12,
     },

@@ -389,7 +389,9 @@ export const weightsSchema = z
     'piece-minutes': minutes.meta({ description: 'A small test piece.' }),
     'piece-grams': minutes,
     'call-minutes': minutes.meta({ description: 'Stop and redesign, or ask someone.' }),
-    'bundle-minutes': minutes.meta({ description: 'Each further change in one test print: it then tells less.' }),
+    'bundle-minutes': minutes.meta({
+      description: 'Each further change in one test print: it then tells less.',
+    }),
     questions: z.number().min(1).max(100).meta({ description: 'The most questions asked.' }),
     'more-questions': z.number().min(1).max(200).meta({ description: 'The most on request.' }),
   })

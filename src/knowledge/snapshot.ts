@@ -167,6 +167,10 @@ function writeSnapshot(cache: string, file: string, snapshot: Snapshot): void {
     writeFileSync(temporary, JSON.stringify(snapshot), { mode: 0o600 });
     renameSync(temporary, file);
   } catch {
-    rmSync(temporary, { force: true });
+    try {
+      rmSync(temporary, { force: true });
+    } catch {
+      // Where nothing can be written there is nothing to take away.
+    }
   }
 }

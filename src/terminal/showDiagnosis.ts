@@ -91,9 +91,9 @@ function showRow(rank: string, name: string, chance: number, word: string, look:
     return `${wrap(name, look.width, '     ', `  ${rank}  `)}\n     ${word}, about ${inTen(chance)}`;
   const filled = Math.round(chance * 10);
   const bar = '#'.repeat(filled) + '.'.repeat(10 - filled);
-  const room = look.width - 42;
+  const room = look.width - 44;
   const cut = name.length > room ? `\n${' '.repeat(room + 5)}` : '';
-  return `${padTo(label, room + 5)}${cut} ${padTo(word, 14)} ${padTo(inTen(chance), 13)}${bar}`.trimEnd();
+  return `${padTo(label, room + 5)}${cut} ${padTo(word, 14)} ${padTo(inTen(chance), 15)}${bar}`.trimEnd();
 }
 
 /** Weaker than this (a factor of 1.25 in the odds), an answer is not worth a word. */
@@ -204,7 +204,9 @@ function showCautions({ cautions, plan }: Diagnosis, look: Look): string {
   const paint = paintFor(look);
   const shown = new Set(plan[0]?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
   const rest = cautions.filter((caution) => !shown.has(caution.id));
-  return rest.map((caution) => paint.yellow(wrap(`Caution: ${caution.text}`, look.width, '  ', ''))).join('\n');
+  return rest
+    .map((caution) => paint.yellow(wrap(`Caution: ${caution.text}`, look.width, '  ', '')))
+    .join('\n');
 }
 
 function showUnknown({ unknown }: Diagnosis, look: Look): string {

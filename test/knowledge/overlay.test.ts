@@ -60,7 +60,7 @@ describe('a local folder', () => {
       {},
       { 'sources.yaml': 'our_shop: {what: Our log, known: hearsay}\n' },
     );
-    expect(briefly(problems)).toEqual(['unknown-word shop/sources.yaml:1:33 hearsay']);
+    expect(briefly(problems)).toEqual(['unknown-word shop/sources.yaml:1:34 hearsay']);
     expect(Object.keys(knowledge.sources)).toEqual(['trade_practice']);
     expect(Object.keys(knowledge.causes)).toHaveLength(2);
   });

@@ -1,10 +1,10 @@
 import { optionTable } from './options.ts';
 
 const commands: readonly (readonly [string, string])[] = [
-  ['culprint', 'find the culprit of a bad print, question by question'],
+  ['culprint', 'find the culprit of a bad print'],
   ['culprint diagnose --case FILE', 'the same from a case file, without asking'],
   ['culprint resume [ID]', 'go on with a case that was left'],
-  ['culprint list KIND', 'every name: symptoms, signs, facts, causes, fixes'],
+  ['culprint list KIND', 'names: symptoms, signs, facts, causes, fixes'],
   ['culprint check [FILES]', 'check the knowledge and local findings'],
   ['culprint completion SHELL', 'print a completion script: bash, zsh or fish'],
 ];
@@ -45,9 +45,8 @@ export function helpText(): string {
     'Options',
     ...rows(options, 18),
     '',
-    'Colour: --color or --no-color, then FORCE_COLOR, then NO_COLOR, then the terminal.',
-    'CULPRINT_LOCAL, CULPRINT_DATA and CULPRINT_CACHE name folders; CULPRINT_PLAIN=1 is',
-    '--plain.',
+    'Colour: --color, --no-color, then FORCE_COLOR, NO_COLOR, then the terminal.',
+    'Also CULPRINT_LOCAL, CULPRINT_DATA, CULPRINT_CACHE, and CULPRINT_PLAIN=1.',
     '',
     'Exit codes',
     ...rows(codes, 6),

@@ -1,6 +1,5 @@
 import { type CaseLog, type Progress, writeCase } from '../cases/store.ts';
 import type { Case, Engine } from '../dialogue/engine.ts';
-import { startInterview } from '../dialogue/interview.ts';
 import { type Asker, InputEnded } from '../terminal/asker.ts';
 import { type Guarded, guardTerminal } from '../terminal/guard.ts';
 import type { Look } from '../terminal/style.ts';
@@ -95,7 +94,7 @@ export async function goThrough(
   const { asker, look, options } = session;
   const keep = keeper(log);
   const { runInterview } = await import('../terminal/interviewLoop.ts');
-  const start = { ...startInterview(progress.case), trail: progress.trail };
+  const start = { case: progress.case, trail: progress.trail };
   const outcome = await runInterview(engine, asker, look, start, (interview) => {
     keep({ ...progress, case: interview.case, trail: interview.trail });
   });

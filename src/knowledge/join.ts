@@ -1,5 +1,5 @@
 import { assemble } from './assemble.ts';
-import { collectDrafts } from './collect.ts';
+import { type Collected, collectDrafts } from './collect.ts';
 import { crossCheck } from './crossCheck.ts';
 import { type Draft, problemIn } from './draft.ts';
 import type { KnowledgeBase } from './knowledgeBase.ts';
@@ -20,10 +20,14 @@ export interface Loaded {
  * is in force only if all that stood without it still stands, so that no slip of a user's can take the shipped knowledge apart.
  */
 export function joinKnowledge(shipped: FolderContents, local: readonly FolderContents[] = []): Loaded {
-  const layers = [
+  return joinLayers([
     collectDrafts(shipped, undefined),
     ...local.map((contents) => collectDrafts(contents, contents.name)),
-  ];
+  ]);
+}
+
+/** The same for folders whose files are parsed: the shipped one first. */
+export function joinLayers(layers: readonly Collected[]): Loaded {
   const added = addEntries(layers.map((layer) => layer.drafts));
   const changes = layers.flatMap((layer) =>
     layer.drafts.filter((draft) => draft.kind === 'change' && draft.raw !== undefined),

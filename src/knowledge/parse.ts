@@ -132,7 +132,7 @@ class ParsedFile implements Parsed {
       this.add('bad-yaml', this.slot(error.pos[0], Math.max(error.pos[1], error.pos[0] + 1)), {
         reading: 'the file',
         message,
-        help,
+        help: this.leavesBlock(error.pos[0]) ?? help,
       });
       return undefined;
     }
@@ -141,6 +141,21 @@ class ParsedFile implements Parsed {
     if (warning) this.noAlias(warning.pos[0], warning.pos[1]);
     const value = this.plain(document.contents, 0);
     return this.problems.length > 0 ? undefined : value;
+  }
+
+  /** A drawing whose first line is indented more than the rest ends at the next line: the slip that everybody makes once. */
+  private leavesBlock(at: number): string | undefined {
+    const indented = (line: string) => line.length - line.trimStart().length;
+    const { line: last } = this.placeAt(at, at + 1);
+    const depth = indented(this.lineText(last));
+    for (let line = last - 1; line > 0; line--) {
+      const text = this.lineText(line);
+      if (text.trim() === '' || indented(text) >= depth) continue;
+      return /:\s+[|>][+-]?\s*(#.*)?$/.test(text)
+        ? 'The first line of this text is indented more than the rest: write `|2` for `|`, with two spaces before every line.'
+        : undefined;
+    }
+    return undefined;
   }
 
   /** A node as plain data; problems are noted on the way. */

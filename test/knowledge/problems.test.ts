@@ -440,6 +440,14 @@ describe('a knowledge file with a slip', () => {
     expect(help({ 'symptom/hairs.yaml': 'title: x' })).toContain('Did you mean `symptoms`?');
   });
 
+  it('says how a drawing is indented', () => {
+    const text = 'title: x\nunder: between_parts\ndrawing: |\n      ____\n  __/    \\\n';
+    const [problem] = load({ 'symptoms/x_y.yaml': text }).problems;
+    expect(problem).toMatchObject({ code: 'bad-yaml', line: 5 });
+    expect(problem?.help).toContain('`|2`');
+    expect(load({ 'symptoms/x_y.yaml': text.replace('|', '|2') }).problems).toEqual([]);
+  });
+
   it('reads on the screen as the project wants its errors to read', () => {
     const [problem] = load(edited(damp, 'stringing: usually', 'stringing: usualy')).problems;
     expect(showProblem(problem!, 78)).toBe(`unknown word  knowledge/causes/filament/damp_filament.yaml:8:14

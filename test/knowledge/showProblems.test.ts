@@ -3,17 +3,18 @@ import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/knowledge/problem.ts';
 import { showProblem, showProblems } from '../../src/terminal/showProblems.ts';
 
+const lineText = '{name: Damp filament, why: It was left out,  sorces: [trade_practice], usual: rare}';
 const problem: Problem = {
   code: 'unknown-key',
   grade: 'error',
   file: 'knowledge/causes/filament/damp_filament.yaml',
   line: 12,
-  column: 45,
+  column: lineText.indexOf('sorces') + 1,
   length: 6,
   reading: 'the cause `damp_filament`',
   message: '`sorces` means nothing here',
   help: 'Did you mean `sources`?',
-  lineText: '{name: Damp filament, why: It was left out,  sorces: [trade_practice], usual: rare}',
+  lineText,
 };
 
 const frame = (shown: string) => {
@@ -46,7 +47,7 @@ describe('a problem on the screen', () => {
 
   it('shows a warning as one, and counts', () => {
     const shown = showProblems([problem, { ...problem, code: 'unused', grade: 'warning' }], 78);
-    expect(shown).toContain('warning: not used  knowledge/causes/filament/damp_filament.yaml:12:45');
+    expect(shown).toContain('warning: not used  knowledge/causes/filament/damp_filament.yaml:12:46');
     expect(shown.split('\n').at(-1)).toBe('1 problem, 1 warnings');
   });
 

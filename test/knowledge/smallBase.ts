@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { type Collected, collectDrafts } from '../../src/knowledge/collect.ts';
 import { shippedFolder } from '../../src/knowledge/folders.ts';
-import { joinKnowledge, type Loaded } from '../../src/knowledge/join.ts';
+import { joinLayers, type Loaded } from '../../src/knowledge/join.ts';
 import type { Problem } from '../../src/knowledge/problem.ts';
-import type { FolderContents } from '../../src/knowledge/read.ts';
 
 /** Files of a knowledge folder by path. */
 export type Files = Readonly<Record<string, string>>;
@@ -162,14 +162,24 @@ sources: [trade_practice]
 `,
 };
 
-function contentsOf(name: string, files: Files): FolderContents {
-  return {
-    name,
-    files: Object.entries(files).map(([path, text]) => ({ path, text })),
-    unread: [],
-    caseFiles: [],
-    problems: [],
-  };
+const collected = new Map<string, Collected>();
+
+/** Files that stay as they are from test to test are parsed once. */
+function collectFile(name: string, local: string | undefined, path: string, text: string): Collected {
+  const key = JSON.stringify([name, local, path]);
+  const known = base[path] === text ? collected.get(key) : undefined;
+  if (known) return known;
+  const fresh = collectDrafts(
+    { name, files: [{ path, text }], unread: [], caseFiles: [], problems: [] },
+    local,
+  );
+  if (base[path] === text) collected.set(key, fresh);
+  return fresh;
+}
+
+function layerOf(name: string, local: string | undefined, files: Files): Collected {
+  const each = Object.entries(files).map(([path, text]) => collectFile(name, local, path, text));
+  return { drafts: each.flatMap((one) => one.drafts), problems: each.flatMap((one) => one.problems) };
 }
 
 /** The base with some files replaced or added (`undefined` takes one out), and local folders over it. */
@@ -181,9 +191,9 @@ export function load(
   for (const [path, text] of Object.entries({ ...base, ...changed }))
     if (text !== undefined) shipped[path] = text;
   const folders = local.map((one) =>
-    Array.isArray(one) ? contentsOf(one[0], one[1]) : contentsOf('shop', one as Files),
+    Array.isArray(one) ? layerOf(one[0], one[0], one[1]) : layerOf('shop', 'shop', one as Files),
   );
-  return joinKnowledge(contentsOf('knowledge', shipped), folders);
+  return joinLayers([layerOf('knowledge', undefined, shipped), ...folders]);
 }
 
 /** A file of the base with one piece of its text exchanged; the piece must be there. */

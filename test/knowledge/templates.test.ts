@@ -78,9 +78,11 @@ describe('the schemas for editors', () => {
   );
 
   it('explain what a key is for', () => {
-    const cause = editorSchemas().cause as { properties: Record<string, { description?: string }> };
+    const { definitions } = editorSchemas().cause as {
+      definitions: { cause: { properties: Record<string, { description?: string }> } };
+    };
     for (const key of ['name', 'why', 'usual', 'signs', 'likelier-when', 'mistaken-for', 'sources']) {
-      expect(cause.properties[key]?.description, key).toMatch(/\w/);
+      expect(definitions.cause.properties[key]?.description, key).toMatch(/\w/);
     }
   });
 });

@@ -13,11 +13,13 @@ const onTheWay = [
 
 function importsOf(file: string): string[] {
   const text = readFileSync(file, 'utf8');
-  return [...text.matchAll(/^(?:import|export)\s+(?!type\b)(?:[^'";]*?from\s+)?['"]([^'"]+)['"]/gm)]
-    .map((match) => match[0])
-    // `import { type A, type B }` leaves nothing behind when it is compiled.
-    .filter((line) => !/^import\s*\{(\s*type\s+\w+(\s+as\s+\w+)?\s*,?)+\}/.test(line))
-    .map((line) => /['"]([^'"]+)['"]/.exec(line)![1]!);
+  return (
+    [...text.matchAll(/^(?:import|export)\s+(?!type\b)(?:[^'";]*?from\s+)?['"]([^'"]+)['"]/gm)]
+      .map((match) => match[0])
+      // `import { type A, type B }` leaves nothing behind when it is compiled.
+      .filter((line) => !/^import\s*\{(\s*type\s+\w+(\s+as\s+\w+)?\s*,?)+\}/.test(line))
+      .map((line) => /['"]([^'"]+)['"]/.exec(line)![1]!)
+  );
 }
 
 function reach(roots: readonly string[]): { files: Set<string>; packages: Set<string> } {
@@ -40,7 +42,8 @@ describe('before the first question is drawn', () => {
   const { files, packages } = reach(onTheWay);
 
   it('neither the schemas, the YAML reader, the search nor the big prompt package are loaded', () => {
-    for (const name of ['zod', 'yaml', 'fuse.js', 'inquirer', '@inquirer/prompts']) expect([...packages]).not.toContain(name);
+    for (const name of ['zod', 'yaml', 'fuse.js', 'inquirer', '@inquirer/prompts'])
+      expect([...packages]).not.toContain(name);
     expect([...packages]).toContain('@inquirer/core');
   });
 

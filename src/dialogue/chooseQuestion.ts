@@ -105,8 +105,7 @@ function answersFor(state: State, question: Question): AnswerInput[] {
 }
 
 /**
- * The question to ask: what must be known first, then early the onset, then the best, staying on the topic at hand where
- * that costs little.
+ * The question to ask: early the onset, then the best, staying on the topic at hand where that costs little.
  * @param asked how many questions were asked before
  */
 export function pickQuestion(
@@ -117,8 +116,6 @@ export function pickQuestion(
   const worth = valued.filter((candidate) => candidate.worthMinutes > 0);
   const best = worth[0];
   if (best === undefined) return undefined;
-  const first = worth.find((candidate) => candidate.question.first);
-  if (first) return first;
   if (asked < earlyQuestions) {
     const onset = worth.find((candidate) => candidate.question.onset);
     if (onset && onset.worthMinutes >= onsetShare * best.worthMinutes) return onset;

@@ -52,9 +52,27 @@ export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
   return { kind: 'stop', reason: capped ? 'enough_questions' : 'no_question_worth_it' };
 }
 
-function bestQuestion(thought: Thought, limits: AskingLimits): ValuedQuestion | undefined {
+function bestQuestion(
+  thought: Thought,
+  limits: AskingLimits,
+): Pick<ValuedQuestion, 'question' | 'worthMinutes'> | undefined {
+  const first = firstQuestion(thought);
+  if (first) return { question: first, worthMinutes: 0 };
   const { questions } = valueOpenQuestions(thought.state, thought.options, thought.scenarios);
   return pickQuestion(questions, limits.asked, limits.topic);
+}
+
+/** What everything else hangs on (the material): asked whatever it is worth by itself, if any cause at hand depends on it. */
+function firstQuestion({ state }: Thought): Question | undefined {
+  const { model, relevant } = state;
+  const bears = (fact: string) =>
+    model.bearing.some((facts, cause) => relevant[cause] && facts.includes(fact));
+  for (const fact of Object.values(model.knowledge.facts)) {
+    if (fact.kind === 'computed' || !fact.first || isAnswered(state.case, fact.id) || !bears(fact.id))
+      continue;
+    return questionFor(model.knowledge, fact.id);
+  }
+  return undefined;
 }
 
 /** The first change in the plan, if it has a number that cannot be worked out yet: the fact that is missing. */

@@ -143,7 +143,7 @@ function call(name: string, args: readonly Node[], lookup: Lookup): number | und
       if (low === undefined) return undefined;
       const high = evaluateNode(args[2]!, lookup);
       if (high === undefined || low > high) return undefined;
-      return value < low ? low : value > high ? high : value;
+      return Math.min(high, Math.max(low, value));
     }
     default:
       return callFormula(name, args, lookup);

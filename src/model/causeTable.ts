@@ -5,7 +5,7 @@ import type { Situation } from './situation.ts';
 import { addUp, inOrder, sizeOf, type Table, tabulate, withoutAxis } from './table.ts';
 
 /** More joint values of unknown facts than this and the least influential are averaged out of their factor. */
-const largestCauseTable = 256;
+const largestCauseTable = 1024;
 
 export interface CauseTable {
   /** Chance of the cause for every joint value of the unknown facts that bear on it. */

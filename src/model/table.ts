@@ -50,53 +50,65 @@ export function tabulate(axes: readonly Grid[], situation: Situation, compute: (
 }
 
 /**
+ * The table without one axis, averaged over it.
+ * @param material the material, where it is known; where it is an axis of the table, that axis leads
+ */
+export function withoutAxis(table: Table, fact: string, material: string | undefined): Table {
+  const { axes, values } = table;
+  const at = axes.findIndex((axis) => axis.fact === fact);
+  const axis = axes[at];
+  if (axis === undefined) return table;
+  const inner = sizeOf(axes.slice(at + 1));
+  const outer = sizeOf(axes.slice(0, at));
+  const [leading] = axes;
+  const byMaterial = at > 0 && leading!.fact === materialFact;
+  const perMaterial = byMaterial ? outer / leading!.size : outer;
+  const result = new Float64Array(outer * inner);
+  let weights = axis.weights(material);
+  for (let before = 0; before < outer; before++) {
+    if (byMaterial && before % perMaterial === 0) {
+      weights = axis.weights(leading!.valueAt(before / perMaterial, undefined) as string);
+    }
+    for (let index = 0; index < axis.size; index++) {
+      const weight = weights[index] as number;
+      const from = (before * axis.size + index) * inner;
+      for (let after = 0; after < inner; after++) {
+        result[before * inner + after] =
+          (result[before * inner + after] as number) + weight * (values[from + after] as number);
+      }
+    }
+  }
+  return { axes: axes.filter((other) => other !== axis), values: result };
+}
+
+const contracted = new WeakMap<Table, Map<string, Table>>();
+
+/** The table over only those of its axes that are supposed something about; the others averaged out. Kept for next time. */
+function overSupposed(table: Table, supposed: Supposed, material: string | undefined): Table {
+  let key = material ?? '';
+  for (const axis of table.axes) if (supposed.has(axis.fact)) key += `|${axis.fact}`;
+  const kept = contracted.get(table) ?? new Map<string, Table>();
+  contracted.set(table, kept);
+  const there = kept.get(key);
+  if (there) return there;
+  // From the last to the first, so that the material, on which the others' weights may depend, goes last.
+  const made = [...table.axes]
+    .reverse()
+    .filter((axis) => !supposed.has(axis.fact))
+    .reduce((left, axis) => withoutAxis(left, axis.fact, material), table);
+  kept.set(key, made);
+  return made;
+}
+
+/**
  * The table's average over how usual the alternatives are, given those that are supposed.
  * @param material the material, where it is known
  */
 export function average(table: Table, supposed: Supposed, material: string | undefined): number {
-  const { axes, values } = table;
-  const visit = (depth: number, offset: number, current: string | undefined): number => {
-    const axis = axes[depth];
-    if (axis === undefined) return values[offset] as number;
-    const isMaterial = axis.fact === materialFact;
-    const fixed = supposed.get(axis.fact);
-    if (fixed !== undefined) {
-      const next = isMaterial ? (axis.valueAt(fixed, current) as string) : current;
-      return visit(depth + 1, offset * axis.size + fixed, next);
-    }
-    const weights = axis.weights(current);
-    let sum = 0;
-    for (let index = 0; index < axis.size; index++) {
-      const weight = weights[index] as number;
-      if (weight === 0) continue;
-      const next = isMaterial ? (axis.valueAt(index, current) as string) : current;
-      sum += weight * visit(depth + 1, offset * axis.size + index, next);
-    }
-    return sum;
-  };
-  return visit(0, 0, material);
-}
-
-/** The table without one axis, averaged over it. */
-export function withoutAxis(table: Table, fact: string, material: string | undefined): Table {
-  const left = table.axes.filter((axis) => axis.fact !== fact);
-  const values = new Float64Array(sizeOf(left));
-  const supposed = new Map<string, number>();
-  let at = 0;
-  const visit = (depth: number) => {
-    const axis = left[depth];
-    if (axis === undefined) {
-      values[at++] = average(table, supposed, material);
-      return;
-    }
-    for (let index = 0; index < axis.size; index++) {
-      supposed.set(axis.fact, index);
-      visit(depth + 1);
-    }
-    supposed.delete(axis.fact);
-  };
-  visit(0);
-  return { axes: left, values };
+  const { axes, values } = overSupposed(table, supposed, material);
+  let offset = 0;
+  for (const axis of axes) offset = offset * axis.size + (supposed.get(axis.fact) as number);
+  return values[offset] as number;
 }
 
 /** Adds the logarithms of several tables over the union of their axes, to a constant. */

@@ -26,7 +26,6 @@ function writtenOut({ prior, findings }: Network): INetwork {
       const [absent, there] = levelChances(one, present);
       return {
         when: Object.fromEntries(parents.map((cause, at) => [`c${cause}`, row & (1 << at) ? 'T' : 'F'])),
-        // biome-ignore lint/suspicious/noThenProperty: the word of the library.
         then: { T: there!, F: absent! },
       };
     });

@@ -1,6 +1,6 @@
+import type { AnswerInput } from './answerInput.ts';
 import type { Evidence, Network, Observation, Scenario } from './network.ts';
 import { combine, weightOf } from './observation.ts';
-import type { AnswerInput } from './question.ts';
 import { addScaled } from './vectors.ts';
 import { type Masses, type World, Worlds } from './world.ts';
 

@@ -1,8 +1,11 @@
 import type { Action } from './action.ts';
+import type { AnswerInput } from './answerInput.ts';
 import { AnswerWeights } from './answerWeights.ts';
 import { RepairWalk } from './greedyPlan.ts';
-import type { Evidence, Observation, Scenario } from './network.ts';
+import type { Evidence, Scenario } from './network.ts';
 import type { Masses } from './world.ts';
+
+export type { AnswerInput } from './answerInput.ts';
 
 export interface QuestionInput {
   readonly id: string;
@@ -12,12 +15,6 @@ export interface QuestionInput {
   readonly cannotTell: number;
   readonly answers: readonly AnswerInput[];
 }
-
-/** What an answer would mean: one finding observed, several, or other scenarios with the answer's chance beforehand. */
-export type AnswerInput =
-  | { readonly kind: 'finding'; readonly finding: number; readonly observation: Observation }
-  | { readonly kind: 'findings'; readonly observed: ReadonlyMap<number, Observation> }
-  | { readonly kind: 'scenarios'; readonly scenarios: readonly Scenario[]; readonly weight: number };
 
 export interface QuestionContext {
   readonly scenarios: readonly Scenario[];

@@ -1,4 +1,4 @@
-import { flow, type Look, wrap } from './style.ts';
+import { flow, forLook, type Look, wrap } from './style.ts';
 
 /** What a question looks like on the screen: its text, its lines, a panel and a footer, kept within the window. */
 export interface Frame {
@@ -24,7 +24,8 @@ export function layOut({ title, lines, active, panel, footer }: Frame, look: Loo
   const rest = room - shown.length;
   const panelLines = panel === undefined ? [] : panel.split('\n');
   const cut = panelLines.length > rest - 1 ? panelLines.slice(0, Math.max(0, rest - 1)) : panelLines;
-  return ['', ...head, '', ...shown, ...(cut.length > 0 ? ['', ...cut] : []), '', ...foot].join('\n');
+  const text = ['', ...head, '', ...shown, ...(cut.length > 0 ? ['', ...cut] : []), '', ...foot].join('\n');
+  return forLook(text, look);
 }
 
 /** As many lines as fit, the active one among them. */

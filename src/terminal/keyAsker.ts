@@ -12,7 +12,7 @@ import {
 import { choicePrompt } from './choicePrompt.ts';
 import { HeldKey } from './heldKey.ts';
 import { answerText } from './readAnswer.ts';
-import { clip, type Look, padTo, wrap } from './style.ts';
+import { clip, forLook, type Look, padTo, wrap } from './style.ts';
 
 type Terminal = { readonly input: NodeJS.ReadStream; readonly output: NodeJS.WriteStream };
 
@@ -33,7 +33,7 @@ export class KeyAsker implements Asker {
   private readonly rows = (): number => this.terminal.output.rows ?? 24;
 
   say(text: string): void {
-    this.terminal.output.write(`${text}\n`);
+    this.terminal.output.write(`${forLook(text, this.look())}\n`);
   }
 
   note(label: string, answer: string): void {

@@ -12,7 +12,7 @@ import {
   type Panels,
 } from './asker.ts';
 import { answerText, isNoughtAnAnswer, rangeText, readAnswer } from './readAnswer.ts';
-import { type Look, wrap } from './style.ts';
+import { forLook, type Look, wrap } from './style.ts';
 
 /** Words and letters that mean the same on every question. */
 const commands: Readonly<Record<string, Exclude<Choice['kind'], 'answer'>>> = {
@@ -68,7 +68,7 @@ export class LineAsker implements Asker {
   }
 
   say(text: string): void {
-    this.output.write(`${text}\n`);
+    this.output.write(`${forLook(text, this.look)}\n`);
   }
 
   /** Each answer already stands where it was typed. */

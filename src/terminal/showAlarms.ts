@@ -1,5 +1,5 @@
 import type { Caution } from '../knowledge/knowledgeBase.ts';
-import { type Look, paintFor, wrap } from './style.ts';
+import { forLook, type Look, paintFor, wrap } from './style.ts';
 
 /** What comes before any question when something is dangerous. */
 export function showAlarms(cautions: readonly Caution[], look: Look): string {
@@ -7,5 +7,5 @@ export function showAlarms(cautions: readonly Caution[], look: Look): string {
   const heading = paint.bold(paint.red('STOP. This comes first.'));
   const body = cautions.map((caution) => wrap(caution.text, look.width, '  '));
   const end = wrap('Come back for the diagnosis when everything is cold and safe.', look.width);
-  return [heading, ...body, end].join('\n\n');
+  return forLook([heading, ...body, end].join('\n\n'), look);
 }

@@ -3,7 +3,7 @@ import { severalOrUnknown } from '../dialogue/engine.ts';
 import { fillPlaces } from '../dialogue/fillPlaces.ts';
 import { chanceWord, inTen, showMinutes, showQuantity, writeUnit } from '../dialogue/quantity.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
-import { type Look, padTo, paintFor, wrap } from './style.ts';
+import { forLook, type Look, padTo, paintFor, wrap } from './style.ts';
 
 export interface ShowOptions {
   /** How many causes to list. */
@@ -35,7 +35,7 @@ export function showDiagnosis(
   }
   if (!options.wholePlan && later.length > 0) parts.push(showOutlook(later, look));
   parts.push(showCautions(diagnosis, look), showUnknown(diagnosis, look), showExpected(diagnosis, look));
-  return parts.filter((part) => part !== '').join('\n\n');
+  return forLook(parts.filter((part) => part !== '').join('\n\n'), look);
 }
 
 const togetherNote =

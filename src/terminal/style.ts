@@ -66,6 +66,11 @@ const standIns: readonly (readonly [RegExp, string])[] = [
   [/[^\x20-\x7e\n\x1b]/g, '?'],
 ];
 
-export function toAscii(text: string): string {
+/** The text as this stream can show it. */
+export function forLook(text: string, look: Look): string {
+  return look.ascii ? toAscii(text) : text;
+}
+
+function toAscii(text: string): string {
   return standIns.reduce((out, [from, to]) => out.replace(from, to), text);
 }

@@ -33,7 +33,7 @@ export class Screen {
     const command =
       shell === undefined ? [process.execPath, ['dist/cli/main.js', ...args]] : ['/bin/sh', ['-c', shell]];
     this.pty = spawn(command[0] as string, command[1] as string[], {
-      name: 'xterm-256color',
+      name: env['TERM'] ?? 'xterm-256color',
       cols,
       rows,
       env: {

@@ -3,7 +3,6 @@ import {
   closeSync,
   existsSync,
   fsyncSync,
-  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -12,6 +11,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { ensureFolder } from '../knowledge/ensureFolder.ts';
 import { type Case, emptyCase } from '../model/case.ts';
 
 /** Raised when a line changes its meaning; a case written by a newer program is left alone. */
@@ -123,7 +123,7 @@ export function writeCase(data: string, id = newId()): CaseLog | 'busy' | undefi
   const file = join(folder, `${id}.jsonl`);
   const lock = join(folder, `${id}.lock`);
   try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    ensureFolder(folder);
     if (!takeLock(lock)) return 'busy';
   } catch {
     return undefined;

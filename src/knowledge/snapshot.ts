@@ -1,7 +1,8 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { ensureFolder } from './ensureFolder.ts';
 import type { KnowledgeBase } from './knowledgeBase.ts';
 import type { Folders, Loaded } from './load.ts';
 import type { Problem } from './problem.ts';
@@ -163,7 +164,7 @@ function isMapping(value: unknown): value is Record<string, unknown> {
 function writeSnapshot(cache: string, file: string, snapshot: Snapshot): void {
   const temporary = `${file}.${process.pid}.${randomBytes(4).toString('hex')}`;
   try {
-    mkdirSync(cache, { recursive: true, mode: 0o700 });
+    ensureFolder(cache);
     writeFileSync(temporary, JSON.stringify(snapshot), { mode: 0o600 });
     renameSync(temporary, file);
   } catch {

@@ -11,11 +11,11 @@ writeFileSync(
   known,
   'complaint: stringing\nfacts: {material: PA6, spool_open: weeks, nozzle_temperature: 260}\n',
 );
-const escape = '\u001b';
+const controlCode = '\u001b';
 
 describe('colour', () => {
   const show = (env: Record<string, string>, ...args: string[]) =>
-    runCulprint(['diagnose', '--case', known, ...args], { env }).then(({ out }) => out.includes(escape));
+    runCulprint(['diagnose', '--case', known, ...args], { env }).then(({ out }) => out.includes(controlCode));
 
   // NO_COLOR and FORCE_COLOR as published by their own pages; an empty value counts as not set.
   it.each([
@@ -32,7 +32,6 @@ describe('colour', () => {
   it('only repeats what the words say', async () => {
     const plain = await runCulprint(['diagnose', '--case', known, '--no-color']);
     const coloured = await runCulprint(['diagnose', '--case', known, '--color']);
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: the codes are what is taken out
     expect(coloured.out.replace(/\u001b\[[0-9;]*m/g, '')).toBe(plain.out);
   });
 });

@@ -5,6 +5,7 @@ import { nextStep } from '../dialogue/nextStep.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Problem } from '../knowledge/problem.ts';
 import { alarmJson, diagnosisJson } from '../report/diagnosisJson.ts';
+import { reportMarkdown } from '../report/markdown.ts';
 import { showAlarms } from '../terminal/showAlarms.ts';
 import { showDiagnosis } from '../terminal/showDiagnosis.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -52,6 +53,10 @@ async function answer(
     return exitCode.finished;
   }
   const diagnosis = engine.diagnose(known);
+  if (options.report === '-') {
+    await writeResult(reportMarkdown(engine.knowledge, diagnosis, new Date()));
+    return exitCode.finished;
+  }
   if (options.report !== undefined) writeNote(saveReport(engine, known, options.report, options.force));
   if (options.json) {
     const asked = Object.keys(known.facts).length + Object.keys(known.signs).length + known.unknown.length;

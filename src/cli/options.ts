@@ -17,7 +17,7 @@ export const optionTable = {
   plain: { type: 'boolean', help: 'sentences instead of drawings, one typed line an answer' },
   color: { type: 'boolean', help: 'no colour; --color: colour in pipes too' },
   all: { type: 'boolean', help: 'with diagnose: every cause and the whole plan' },
-  report: { type: 'string', value: 'FILE', help: 'write the result as a report (Markdown)' },
+  report: { type: 'string', value: 'FILE', help: 'write a report, Markdown (diagnose: - for stdout)' },
   force: { type: 'boolean', short: 'f', help: 'overwrite the report' },
   debug: { type: 'boolean', help: 'on a bug, print where it happened' },
   'write-schemas': { type: 'boolean', help: 'with check: write the JSON Schemas for editors' },

@@ -54,6 +54,13 @@ function refuseWithoutTerminal(options: Options): void {
       'culprint diagnose --case FILE',
     );
   }
+  if (process.stdin.isTTY && !process.stderr.isTTY) {
+    throw new Stop(
+      exitCode.usage,
+      'the questions go to standard error, and that is not a terminal here',
+      'culprint without 2>, or culprint diagnose --case FILE',
+    );
+  }
   if (!process.stdin.isTTY && !options.plain) {
     throw new Stop(
       exitCode.usage,

@@ -2,7 +2,7 @@
 // Uses node alone, for it runs before anything is installed. All it says goes to stderr: stdout belongs to the program.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
@@ -69,7 +69,7 @@ function built() {
   const mark = join(dist, '.built');
   const want = stamp(files);
   if (readOr(mark, '') === want) return;
-  rmSync(dist, { recursive: true, force: true });
+  // Compiled over what is there: another window may be running it at this moment.
   run('compiling', process.execPath, [
     join(root, 'node_modules', 'typescript', 'bin', 'tsc'),
     '-p',

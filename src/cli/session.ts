@@ -8,6 +8,8 @@ import { lookFor } from './look.ts';
 import type { Options } from './options.ts';
 import { writeNote, writeResult } from './output.ts';
 
+const farewell = 'stopped; what you answered is kept. Go on with: culprint resume';
+
 /** A person at a terminal, and what is kept of the case. */
 export interface Session {
   readonly asker: Asker;
@@ -30,19 +32,19 @@ export async function withSession(
   } catch (error) {
     if (!(error instanceof InputEnded)) throw error;
     if (error.reason === 'interrupt') {
-      writeNote('stopped; what you answered is kept. Go on with: culprint resume');
+      writeNote(farewell);
       return exitCode.interrupted;
     }
     writeNote(
       keys
-        ? 'stopped; what you answered is kept. Go on with: culprint resume'
+        ? farewell
         : 'the answers ended before the questions did; what was answered is kept. Go on with: culprint resume',
     );
     return keys ? exitCode.finished : exitCode.badData;
   } finally {
     undo();
-    guarded?.release();
     asker.close();
+    guarded?.release();
   }
 }
 
@@ -78,8 +80,9 @@ interface Asking {
 
 async function byKeys(look: () => Look): Promise<Asking> {
   const { KeyAsker } = await import('../terminal/keyAsker.ts');
-  const asker = new KeyAsker({ input: process.stdin, output: process.stderr }, look);
-  const guarded = guardTerminal(process.stdin, process.stderr, () => asker.redraw());
+  const interrupt = () => process.kill(process.pid, 'SIGINT');
+  const asker = new KeyAsker({ input: process.stdin, output: process.stderr }, look, interrupt);
+  const guarded = guardTerminal(process.stdin, process.stderr, () => asker.redraw(), farewell);
   return { asker, guarded, undo: () => {} };
 }
 

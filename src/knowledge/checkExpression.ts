@@ -3,7 +3,16 @@ import type { Node } from './knowledgeBase.ts';
 import type { Arithmetic, Place, Syntax, Word } from './parseExpression.ts';
 import { didYouMean, quote, Refusal } from './refusal.ts';
 import { suggest } from './suggest.ts';
-import { isConvertible, type Measure, nearestUnit, ONE, sameDimension, unitAliases, units } from './units.ts';
+import {
+  isConvertible,
+  type Measure,
+  nearestUnit,
+  ONE,
+  sameDimension,
+  type Unit,
+  unitAliases,
+  units,
+} from './units.ts';
 
 /** What a name stands for: a number in a unit, or one of several answers (a sign's levels, `yes` and `no`). */
 export type Named = { readonly unit: string } | { readonly answers: readonly string[] };
@@ -51,7 +60,11 @@ const nameOf = (measure: Quantity): string => (measure.bare ? 'no unit' : neares
 /** Multiplies, or divides where that keeps the digits, so that 30 min are 0.5 h and not nearly that. */
 function scale(node: Node, from: number, to: number): Node {
   if (from === to) return node;
-  if (node.op === 'number') return { op: 'number', value: (node.value * from) / to };
+  if (node.op === 'number') {
+    const value = (node.value * from) / to;
+    // One beyond all numbers stays a product: infinity cannot be kept in a snapshot, and a product of it is unknown.
+    if (Number.isFinite(value)) return { op: 'number', value };
+  }
   if (from > to) return { op: '*', left: node, right: { op: 'number', value: from / to } };
   return { op: '/', left: node, right: { op: 'number', value: to / from } };
 }
@@ -103,22 +116,24 @@ export class Checker {
   }
 
   /** The part as a number of the unit wanted; a number without a unit is taken to be in it. */
-  fit(part: Checked, unitName: string): Node {
-    const unit = units.get(unitName);
-    if (!unit)
-      throw new Refusal(
-        part,
-        `no unit named ${quote(unitName)}${didYouMean(unitAliases.get(unitName.toLowerCase()) ?? suggest(unitName, units.keys()))}`,
-      );
+  fit(part: Checked, wanted: string | Unit): Node {
+    const unit = typeof wanted === 'string' ? this.wantedUnit(wanted, part) : wanted;
     const value = this.asValue(part);
     if (value.is.bare) return value.node;
     if (!isConvertible(value.is, unit))
       throw new Refusal(
         part,
-        `units do not match: ${this.show(part)} is in ${nameOf(value.is)}, ${unitName} is needed`,
+        `units do not match: ${this.show(part)} is in ${nameOf(value.is)}, ${unit.name} is needed`,
         this.helpToConvert(value.is, unit),
       );
     return scale(value.node, value.is.factor, unit.factor);
+  }
+
+  private wantedUnit(name: string, place: Place): Unit {
+    const unit = units.get(name);
+    if (unit) return unit;
+    const near = unitAliases.get(name.toLowerCase()) ?? suggest(name, units.keys());
+    throw new Refusal(place, `no unit named ${quote(name)}${didYouMean(near)}`);
   }
 
   /** A test, where one is needed. */
@@ -310,10 +325,13 @@ export class Checker {
         );
     const sign = op === '*' ? 1 : -1;
     const [a, b] = [left.is.dimension, right.is.dimension];
+    const factor = op === '*' ? left.is.factor * right.is.factor : left.is.factor / right.is.factor;
+    if (!(factor > 0 && Number.isFinite(factor)))
+      throw new Refusal(place, 'the units multiply to more than can be reckoned with');
     const power = (i: 0 | 1 | 2 | 3 | 4 | 5): number => a[i] + sign * b[i];
     const is: Quantity = {
       dimension: [power(0), power(1), power(2), power(3), power(4), power(5)],
-      factor: op === '*' ? left.is.factor * right.is.factor : left.is.factor / right.is.factor,
+      factor,
       point: false,
       bare: left.is.bare && right.is.bare,
     };

@@ -22,7 +22,7 @@ function describeLimit(limit: Expression, labels: ConditionLabels): string {
   const reads = new Set(limit.reads);
   return limit.text
     .trim()
-    .replace(/material\.(\w+)_(low|high|mid)\b|[A-Za-z_]\w*/g, (word, property, end) => {
+    .replace(/material\.(\w+)_(low|high|mid)\b|[A-Za-z_]\w*\b(?!\s*\()/g, (word, property, end) => {
       if (typeof property === 'string')
         return `the material's ${ends[end as keyof typeof ends]} ${property.replaceAll('_', ' ')}`;
       return reads.has(word) && !units.has(word) ? labels.name(word) : word;

@@ -1,8 +1,8 @@
 import { Checker, type Scope } from './checkExpression.ts';
-import type { Expression, Node } from './knowledgeBase.ts';
+import type { Expression } from './knowledgeBase.ts';
 import { parseExpression } from './parseExpression.ts';
 import { Refusal } from './refusal.ts';
-import { nearestUnit } from './units.ts';
+import { nearestUnit, units } from './units.ts';
 
 export type { Named, Scope } from './checkExpression.ts';
 export { reservedWords } from './parseExpression.ts';
@@ -45,7 +45,7 @@ function refuseText(text: unknown): Refusal | undefined {
   return undefined;
 }
 
-// YAML hands over plain numbers; JavaScript's own "1e+21" would not be read back.
+// YAML hands over a plain number as a number; it means the same as its text.
 const asText = (value: unknown): unknown =>
   typeof value === 'number' && Number.isFinite(value) ? String(value) : value;
 
@@ -57,11 +57,11 @@ function compile(text: string, scope: Scope, expected: Expected): Expression {
     return { text, unit: TRUTH, node, reads: [...checker.reads] };
   }
   const checked = checker.check(syntax);
-  const unit =
-    expected.expectedUnit ??
-    (checked.is === 'test' || checked.is.bare ? 'ratio' : nearestUnit(checked.is).name);
-  const node: Node = checker.fit(checked, unit);
-  return { text, unit, node, reads: [...checker.reads] };
+  const { expectedUnit: wanted } = expected;
+  // What comes out of a product may have no name in the list of units; then it is given in base units.
+  const own = nearestUnit(checked.is === 'test' || checked.is.bare ? units.get('ratio')! : checked.is);
+  const node = checker.fit(checked, wanted ?? own);
+  return { text, unit: wanted ?? own.name, node, reads: [...checker.reads] };
 }
 
 /**

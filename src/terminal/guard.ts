@@ -14,12 +14,18 @@ export function guardTerminal(
   input: NodeJS.ReadStream,
   output: NodeJS.WriteStream,
   redraw: () => void,
+  farewell: string,
 ): Guarded {
   const leave = (signal: 'SIGTERM' | 'SIGHUP', number: number) => () => {
     if (input.isTTY) input.setRawMode(false);
     // After a hang-up there may be nobody to write to.
     if (signal === 'SIGTERM' && output.isTTY) output.write(`${showCursor}\n`);
     process.exit(128 + number);
+  };
+  // At a question Ctrl-C is a key and reaches the prompt; between two questions it is a signal and comes here.
+  const onInterrupt = () => {
+    output.write(`${showCursor}${farewell}\n`);
+    process.exit(128 + 2);
   };
   const onTerm = leave('SIGTERM', 15);
   const onHangUp = leave('SIGHUP', 1);
@@ -34,14 +40,18 @@ export function guardTerminal(
   };
   // Without something to wait for, the program would end when the shell takes the terminal away on Ctrl-Z.
   const alive = setInterval(() => {}, 60_000);
-  process.on('SIGTERM', onTerm).on('SIGHUP', onHangUp).on('SIGCONT', onContinue);
+  process.on('SIGINT', onInterrupt).on('SIGTERM', onTerm).on('SIGHUP', onHangUp).on('SIGCONT', onContinue);
   output.on('resize', redraw);
   const onError = () => process.exit(128 + 1);
   output.on('error', onError);
   return {
     release() {
       clearInterval(alive);
-      process.off('SIGTERM', onTerm).off('SIGHUP', onHangUp).off('SIGCONT', onContinue);
+      process
+        .off('SIGINT', onInterrupt)
+        .off('SIGTERM', onTerm)
+        .off('SIGHUP', onHangUp)
+        .off('SIGCONT', onContinue);
       output.off('resize', redraw);
       output.off('error', onError);
       if (input.isTTY) input.unref();

@@ -10,6 +10,7 @@ import {
   type Panels,
 } from './asker.ts';
 import { choicePrompt } from './choicePrompt.ts';
+import { GapWatch } from './gapWatch.ts';
 import { HeldKey } from './heldKey.ts';
 import { answerText } from './readAnswer.ts';
 import { clip, forLook, type Look, padTo, wrap } from './style.ts';
@@ -20,11 +21,15 @@ type Terminal = { readonly input: NodeJS.ReadStream; readonly output: NodeJS.Wri
 export class KeyAsker implements Asker {
   private readonly held = new HeldKey();
   private readonly redraws = new Set<() => void>();
+  private readonly gap: GapWatch;
 
   constructor(
     private readonly terminal: Terminal,
     private readonly look: () => Look,
-  ) {}
+    onInterrupt: () => void,
+  ) {
+    this.gap = new GapWatch(terminal.input, onInterrupt);
+  }
 
   private get context() {
     return { ...this.terminal, clearPromptOnDone: true };
@@ -42,7 +47,9 @@ export class KeyAsker implements Asker {
     this.say(wrap(answer, width, ' '.repeat(room + 4), `  ${padTo(clip(label, room), room)}  `));
   }
 
-  close(): void {}
+  close(): void {
+    this.gap.release();
+  }
 
   /** The window changed, or the program came back to the foreground. */
   redraw(): void {
@@ -67,9 +74,9 @@ export class KeyAsker implements Asker {
       const { numberPrompt } = await import('./numberPrompt.ts');
       const typed =
         before === undefined || before === 'unknown' ? {} : { before: answerText(question, before) };
-      return this.guard(numberPrompt({ question, ...shared, ...typed }, this.context));
+      return this.guard(() => numberPrompt({ question, ...shared, ...typed }, this.context));
     }
-    const result = await this.guard(
+    const result = await this.guard(() =>
       choicePrompt(
         {
           title: question.text,
@@ -99,7 +106,7 @@ export class KeyAsker implements Asker {
         held: this.held,
         onRedraw: this.onRedraw,
       };
-      const result = await this.guard(choicePrompt(config, this.context));
+      const result = await this.guard(() => choicePrompt(config, this.context));
       if (result.kind === 'item') return { kind: 'pick', id: result.id };
       if (result.kind === 'back' || result.kind === 'stop') return result;
       const found = search && (await this.searchFor(search));
@@ -111,7 +118,7 @@ export class KeyAsker implements Asker {
   private async searchFor(search: LiveSearch): Promise<ListChoice | undefined> {
     const { search: searchPrompt } = await import('@inquirer/prompts');
     const none = 'none of these';
-    const picked = await this.guard(
+    const picked = await this.guard(() =>
       searchPrompt<string>(
         {
           message: 'What do you see?',
@@ -137,7 +144,7 @@ export class KeyAsker implements Asker {
   async pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]> {
     const { checkbox } = await import('@inquirer/prompts');
     const choices = entries.map((entry) => ({ value: entry.id, name: entry.text }));
-    return this.guard(
+    return this.guard(() =>
       checkbox<string>(
         { message: title, choices, pageSize: Math.max(3, Math.min(10, this.rows() - 6)) },
         this.context,
@@ -146,14 +153,17 @@ export class KeyAsker implements Asker {
   }
 
   /** Ctrl-C and the end of the input reach us as errors of the library. */
-  private async guard<T>(asked: Promise<T>): Promise<T> {
+  private async guard<T>(ask: () => Promise<T>): Promise<T> {
+    if (this.gap.stop() === 'end') throw new InputEnded('end');
     try {
-      return await asked;
+      return await ask();
     } catch (error) {
       if (error instanceof Error && error.name === 'ExitPromptError') {
         throw new InputEnded(error.message.includes('SIGINT') ? 'interrupt' : 'end');
       }
       throw error;
+    } finally {
+      this.gap.start();
     }
   }
 }

@@ -33,6 +33,27 @@ export async function chooseSymptom(
   }
 }
 
+/** What else is seen on the same print: other symptoms sharpen the diagnosis, the complaint stays what has to go. */
+export async function chooseOthers(
+  knowledge: KnowledgeBase,
+  asker: Asker,
+  complaint: string,
+): Promise<readonly string[] | undefined> {
+  const choice = await asker.pick('Do you see anything else on this print?', [
+    { id: 'no', text: 'no, only this' },
+    { id: 'yes', text: 'yes: choose from a list' },
+  ]);
+  if (choice.kind === 'stop') return undefined;
+  if (choice.kind !== 'pick' || choice.id === 'no') return [];
+  const places = new Set(Object.values(knowledge.symptoms).map((symptom) => symptom.under));
+  const others = Object.values(knowledge.symptoms)
+    .filter(
+      ({ id, under, stopNow }) => under !== undefined && !places.has(id) && id !== complaint && !stopNow,
+    )
+    .sort((a, b) => (a.under! < b.under! ? -1 : a.under! > b.under! ? 1 : a.order - b.order));
+  return asker.pickSome('What else? (space marks, Enter goes on)', others.map(entryOf));
+}
+
 function under(knowledge: KnowledgeBase, above: string | undefined): Symptom[] {
   return Object.values(knowledge.symptoms)
     .filter((symptom) => symptom.under === above)

@@ -81,14 +81,14 @@ function isTie([first, second]: readonly RankedCause[]): boolean {
 
 function showRow(rank: string, name: string, chance: number, word: string, look: Look): string {
   const paint = paintFor(look);
-  const label = `  ${rank}  ${paint.bold(name)}`;
+  const label = ` ${rank.padStart(2)}  ${paint.bold(name)}`;
   if (look.plain)
     return wrap(
       `${rank.trim() === '' ? '' : `${rank}. `}${name}: ${word}, about ${inTen(chance)}.`,
       look.width,
     );
   if (look.width < wide)
-    return `${wrap(name, look.width, '     ', `  ${rank}  `)}\n     ${word}, about ${inTen(chance)}`;
+    return `${wrap(name, look.width, '     ', ` ${rank.padStart(2)}  `)}\n     ${word}, about ${inTen(chance)}`;
   const filled = Math.round(chance * 10);
   const bar = '#'.repeat(filled) + '.'.repeat(10 - filled);
   const room = look.width - 44;

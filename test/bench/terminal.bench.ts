@@ -82,7 +82,7 @@ describe('in a terminal', () => {
 // One interview whose questions are answered in turn by two keys, so that the guard against a held key lets each through.
 const running = open();
 await running.until(/q stop/);
-for (const key of ['1', '2', '1']) {
+for (const key of ['1', '2', '1', '2']) {
   running.forget();
   await pause(300);
   running.pty.write(key);

@@ -167,6 +167,8 @@ describe('answers by lines', () => {
     const answers = [
       'fine hairs between the towers',
       '1',
+      '2',
+      '1',
       'w',
       'l',
       'r',
@@ -191,7 +193,7 @@ describe('answers by lines', () => {
   });
 
   it('stops by choice with the result so far', async () => {
-    const { code, out } = await runCulprint(['--plain'], { input: 'hairs between posts\n1\nq\n' });
+    const { code, out } = await runCulprint(['--plain'], { input: 'hairs between posts\n1\n1\nq\n' });
     expect(code).toBe(0);
     expect(out).toContain('Most likely');
   });

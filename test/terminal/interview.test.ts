@@ -8,6 +8,8 @@ import { pause, Screen } from './screen.ts';
 async function atFirstQuestion(screen: Screen): Promise<void> {
   await screen.until('Where on the print');
   await screen.keys('1', '1');
+  await screen.until('anything else');
+  await screen.keys('1');
   await screen.until('Which plastic');
 }
 
@@ -61,6 +63,11 @@ describe('free words', () => {
     await screen.until(/hairs|strands/i);
     await screen.settled(500);
     screen.pty.write('\r');
+    await screen.until('anything else');
+    await screen.keys('2');
+    await screen.until('What else?');
+    await screen.keys(' ', '\r');
+    await screen.until('also seen');
     await screen.until('Which plastic');
     await screen.keys('q');
     await screen.until('Most likely');

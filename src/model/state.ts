@@ -8,7 +8,7 @@ import { isWeighed } from './grid.ts';
 import type { Model, Observable } from './model.ts';
 import { factsBehind } from './reads.ts';
 import { materialFact, Situation } from './situation.ts';
-import { average, inOrder, type Supposed, type Table, tabulate } from './table.ts';
+import { average, inOrder, overSupposed, type Supposed, type Table, tabulate, valueAt } from './table.ts';
 
 /** A case arranged for computing: what its facts make of the causes, and what has been observed. */
 export interface State {
@@ -170,6 +170,8 @@ export function scenariosOf(
   const given = inOrder([...supposed.keys()].map((fact) => state.model.grids.get(fact)!));
   const open = state.mixed.filter((grid) => !supposed.has(grid.fact));
   const axes = inOrder([...open, ...given]);
+  const everything = new Map(axes.map((axis) => [axis.fact, 0]));
+  const priors = priorsFor(state, everything);
   let total = 0;
   const visit = (depth: number, weight: number, material: string | undefined) => {
     const axis = axes[depth];
@@ -177,7 +179,7 @@ export function scenariosOf(
       total += weight;
       scenarios.push({
         weight,
-        network: { prior: priorsOf(state, fixed), findings: findingsOf(state, fixed) },
+        network: { prior: priors(fixed), findings: findingsOf(state, fixed) },
       });
       return;
     }
@@ -197,14 +199,24 @@ export function scenariosOf(
   return { scenarios: scenarios.map((s) => ({ ...s, weight: s.weight / total })), weight: total };
 }
 
-function priorsOf(state: State, supposed: Supposed): Float64Array {
-  const { model, tables } = state;
+const usualShares = new WeakMap<Model, Float64Array>();
+
+/** Chances of the causes as a function of what is supposed; only which facts are supposed must stay the same. */
+function priorsFor(state: State, supposed: Supposed): (supposed: Supposed) => Float64Array {
+  const { model } = state;
   const material = state.situation.answer(materialFact);
-  return Float64Array.from(model.causes, (cause, k) => {
-    const table = tables[k];
-    // What has no hand in anything observed only adds to what could be seen next: its plain share will do.
-    return table === undefined ? cause.usual.value : inside(average(table.chance, supposed, material));
+  // What has no hand in anything observed only adds to what could be seen next: its plain share will do.
+  const usual = usualShares.get(model) ?? Float64Array.from(model.causes.map((cause) => cause.usual.value));
+  usualShares.set(model, usual);
+  const relevant: { readonly cause: number; readonly table: Table }[] = [];
+  state.tables.forEach((table, cause) => {
+    if (table) relevant.push({ cause, table: overSupposed(table.chance, supposed, material) });
   });
+  return (now) => {
+    const priors = usual.slice();
+    for (const { cause, table } of relevant) priors[cause] = inside(valueAt(table, now));
+    return priors;
+  };
 }
 
 function findingsOf(state: State, supposed: Supposed): readonly Finding[] {

@@ -84,7 +84,7 @@ export function withoutAxis(table: Table, fact: string, material: string | undef
 const contracted = new WeakMap<Table, Map<string, Table>>();
 
 /** The table over only those of its axes that are supposed something about; the others averaged out. Kept for next time. */
-function overSupposed(table: Table, supposed: Supposed, material: string | undefined): Table {
+export function overSupposed(table: Table, supposed: Supposed, material: string | undefined): Table {
   let key = material ?? '';
   for (const axis of table.axes) if (supposed.has(axis.fact)) key += `|${axis.fact}`;
   const kept = contracted.get(table) ?? new Map<string, Table>();
@@ -105,7 +105,11 @@ function overSupposed(table: Table, supposed: Supposed, material: string | undef
  * @param material the material, where it is known
  */
 export function average(table: Table, supposed: Supposed, material: string | undefined): number {
-  const { axes, values } = overSupposed(table, supposed, material);
+  return valueAt(overSupposed(table, supposed, material), supposed);
+}
+
+/** The value of a table whose axes are all supposed something about. */
+export function valueAt({ axes, values }: Table, supposed: Supposed): number {
   let offset = 0;
   for (const axis of axes) offset = offset * axis.size + (supposed.get(axis.fact) as number);
   return values[offset] as number;

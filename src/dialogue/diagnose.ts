@@ -80,7 +80,7 @@ export function diagnose(model: Model, known: Case): Diagnosis {
     expectedMinutes,
     unknown: contradictory ? [] : worthFinding(thought),
     approximated: state.approximated.map((fact) => labelName(model.knowledge, fact)),
-    cautions: cautionsFor(thought, steps[0]),
+    cautions: cautionsFor(thought, steps),
   };
 }
 
@@ -151,10 +151,10 @@ function worthFinding({ state, options, scenarios }: Thought): { id: string; tex
     .map(({ question }) => ({ id: question.id, text: lowerFirst(labelName(knowledge, question.id)) }));
 }
 
-/** Cautions of the first change, those that hold for this print whatever is done, and the general one with them. */
-function cautionsFor({ state }: Thought, first: PlanStep | undefined): Caution[] {
+/** Cautions of every change in the plan, those that hold for this print whatever is done, and the general one with them. */
+function cautionsFor({ state }: Thought, steps: readonly PlanStep[]): Caution[] {
   const { cautions } = state.model.knowledge;
-  const named = new Set(first?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
+  const named = new Set(steps.flatMap((step) => step.fixes.flatMap((fix) => [...fix.cautions])));
   const shown = Object.values(cautions)
     .filter((caution) => !caution.stopNow && caution.id !== 'general')
     .filter(

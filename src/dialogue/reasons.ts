@@ -1,4 +1,4 @@
-import { decibans, logOdds, shareOut } from '../inference/explain.ts';
+import { decibans, leaveOneOut, logOdds, shareOut } from '../inference/explain.ts';
 import { infer } from '../inference/posterior.ts';
 import { evaluate } from '../knowledge/evaluate.ts';
 import type { Case } from '../model/case.ts';
@@ -92,14 +92,15 @@ function listItems(model: Model, known: Case): Item[] {
 /** Strong answers each on their own; what leaving out moves least is put together in one group. */
 function groupItems(model: Model, known: Case, causes: readonly number[], items: readonly Item[]): Item[][] {
   if (items.length <= mostItems) return items.map((item) => [item]);
-  const all = evaluateCase(model, causes, known);
-  const effect = items.map((item) => {
-    const rest = items
-      .filter((other) => other !== item)
-      .reduce((into, other) => other.take(known, into), bare(known));
-    const without = evaluateCase(model, causes, rest);
-    return without.reduce((sum, figure, at) => sum + Math.abs(figure - (all[at] as number)), 0);
+  const shares = leaveOneOut(items.length, (left) => {
+    const rest = items.filter((_, index) => index !== left);
+    return evaluateCase(
+      model,
+      causes,
+      rest.reduce((into, item) => item.take(known, into), bare(known)),
+    );
   });
+  const effect = shares.map((share) => share.reduce((sum, figure) => sum + Math.abs(figure), 0));
   const order = items
     .map((_, index) => index)
     .sort((a, b) => (effect[b] as number) - (effect[a] as number) || a - b);

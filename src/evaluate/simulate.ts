@@ -1,5 +1,6 @@
 import type { Reply } from '../dialogue/answer.ts';
 import type { Engine } from '../dialogue/engine.ts';
+import { presentAnswer } from '../dialogue/interview.ts';
 import type { Question } from '../dialogue/question.ts';
 import { forResult, think } from '../dialogue/think.ts';
 import { greedyPlan } from '../inference/greedyPlan.ts';
@@ -43,13 +44,9 @@ export function runInterview(engine: Engine, stated: Case, questions: number): R
   return toRun(engine, interview.case, interview.trail.length, answered);
 }
 
-function replyFrom(stated: Case, { id, kind }: Question): Reply {
-  if (kind === 'symptom') {
-    const seen = stated.symptoms[id];
-    return seen === undefined ? 'unknown' : { value: seen ? 'yes' : 'no' };
-  }
-  const value = kind === 'fact' ? stated.facts[id] : stated.signs[id];
-  return value === undefined ? 'unknown' : { value };
+function replyFrom(stated: Case, { id }: Question): Reply {
+  const value = presentAnswer(stated, id);
+  return value === undefined || value === 'unknown' ? 'unknown' : { value };
 }
 
 function toRun({ model }: Engine, known: Case, asked: number, answered: number): Run {

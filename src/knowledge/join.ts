@@ -2,6 +2,7 @@ import { assemble } from './assemble.ts';
 import { type Collected, collectDrafts } from './collect.ts';
 import { crossCheck } from './crossCheck.ts';
 import { type Draft, problemIn } from './draft.ts';
+import { entryKinds } from './entryKinds.ts';
 import type { KnowledgeBase } from './knowledgeBase.ts';
 import { addEntries, applyChange, type Stack } from './overlay.ts';
 import type { Path } from './parse.ts';
@@ -79,17 +80,6 @@ function settle(base: Stack, changes: readonly Draft[]): Loaded {
   }
   return { knowledge: now.knowledge, problems: [...refused, ...now.problems] };
 }
-
-const entryKinds = [
-  'symptoms',
-  'signs',
-  'facts',
-  'causes',
-  'fixes',
-  'materials',
-  'cautions',
-  'sources',
-] as const;
 
 /** What changes broke: mistakes in their own files, else the entries that stood before and do not any more. */
 function harmOf(changes: readonly Draft[], before: Loaded, after: Loaded, { off }: Stack): Problem[] {

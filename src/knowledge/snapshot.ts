@@ -3,6 +3,7 @@ import { readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync 
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureFolder } from './ensureFolder.ts';
+import { entryKinds } from './entryKinds.ts';
 import type { KnowledgeBase } from './knowledgeBase.ts';
 import type { Folders, Loaded } from './load.ts';
 import type { Problem } from './problem.ts';
@@ -129,17 +130,6 @@ function couldHarm(text: string): boolean {
   const escapes = text.replaceAll('\\\\', '');
   return /__proto__|\\u00|\\[bf]|[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.test(escapes);
 }
-
-const entryKinds = [
-  'symptoms',
-  'signs',
-  'facts',
-  'causes',
-  'fixes',
-  'materials',
-  'cautions',
-  'sources',
-] as const;
 
 function isSnapshot(value: unknown): value is Snapshot {
   if (!isMapping(value)) return false;

@@ -1,5 +1,5 @@
 import { evaluate, holds } from '../knowledge/evaluate.ts';
-import type { Factor, KnowledgeBase } from '../knowledge/knowledgeBase.ts';
+import type { Factor } from '../knowledge/knowledgeBase.ts';
 import type { Situation } from './situation.ts';
 
 /**
@@ -63,9 +63,4 @@ export function oddsFactor(factor: Factor, situation: Situation, uncertainty: nu
     default:
       return factor satisfies never;
   }
-}
-
-/** The fact whose assumed inputs make a factor uncertain; only limits have one. */
-export function measuredFact(factor: Factor, knowledge: KnowledgeBase): string | undefined {
-  return factor.kind === 'limit' && knowledge.facts[factor.fact] ? factor.fact : undefined;
 }

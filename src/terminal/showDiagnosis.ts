@@ -34,7 +34,11 @@ export function showDiagnosis(
     parts.push(...later.map((step) => showStep(knowledge, diagnosis, step, 'If that does not help', look)));
   }
   if (!options.wholePlan && later.length > 0) parts.push(showOutlook(later, look));
-  parts.push(showCautions(diagnosis, look), showUnknown(diagnosis, look), showExpected(diagnosis, look));
+  parts.push(
+    showCautions(diagnosis, look, options.wholePlan),
+    showUnknown(diagnosis, look),
+    showExpected(diagnosis, look),
+  );
   return forLook(parts.filter((part) => part !== '').join('\n\n'), look);
 }
 
@@ -199,10 +203,11 @@ function showNoPlan(look: Look): string {
   );
 }
 
-/** What holds for this print whatever is changed; what belongs to a change stands there. */
-function showCautions({ cautions, plan }: Diagnosis, look: Look): string {
+/** What holds for this print whatever is changed, and for changes that are only named; the rest stands with its change. */
+function showCautions({ cautions, plan }: Diagnosis, look: Look, wholePlan: boolean): string {
   const paint = paintFor(look);
-  const shown = new Set(plan[0]?.fixes.flatMap((fix) => [...fix.cautions]) ?? []);
+  const inFull = wholePlan ? plan : plan.slice(0, 1);
+  const shown = new Set(inFull.flatMap((step) => step.fixes.flatMap((fix) => [...fix.cautions])));
   const rest = cautions.filter((caution) => !shown.has(caution.id));
   return rest
     .map((caution) => paint.yellow(wrap(`Caution: ${caution.text}`, look.width, '  ', '')))

@@ -227,3 +227,29 @@ describe('the result', () => {
     expect(diagnosis.expectedMinutes).toBeGreaterThan(0);
   });
 });
+
+describe('cautions', () => {
+  it('of every change in the plan are with the result, not only those of the first', () => {
+    const caution = (id: string) => ({
+      id,
+      file: `${id}.yaml`,
+      text: id,
+      stopNow: false,
+      words: [],
+      sources: [],
+    });
+    const careful = openEngine({
+      ...knowledge,
+      // Dear enough that the two changes come one after the other.
+      weights: { ...knowledge.weights, bundleMinutes: 100 },
+      cautions: { burns: caution('burns'), blades: caution('blades'), general: caution('general') },
+      fixes: {
+        dry: { ...knowledge.fixes['dry']!, cautions: ['burns'] },
+        new_tube: { ...knowledge.fixes['new_tube']!, cautions: ['blades'] },
+      },
+    });
+    const diagnosis = careful.diagnose(complaint);
+    expect(diagnosis.plan.length).toBeGreaterThan(1);
+    expect(diagnosis.cautions.map(({ id }) => id).sort()).toEqual(['blades', 'burns', 'general']);
+  });
+});

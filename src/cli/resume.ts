@@ -117,9 +117,12 @@ function recap(engine: Engine, stored: StoredCase, look: Look): string {
   const planned = stored.planned.map((id) =>
     wrap(`To be tried: ${knowledge.fixes[id]?.do ?? id}`, look.width, '  ', ''),
   );
-  return [headline(knowledge, stored), ...last, rankingSoFar(engine, stored.case, look), ...planned].join(
-    '\n',
-  );
+  return [
+    wrap(headline(knowledge, stored), look.width),
+    ...last,
+    rankingSoFar(engine, stored.case, look),
+    ...planned,
+  ].join('\n');
 }
 
 const outcomes: Readonly<Record<string, Outcome>> = { better: 'better', same: 'no_change', worse: 'worse' };

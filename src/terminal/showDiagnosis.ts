@@ -181,10 +181,13 @@ function showStep(
     .join('\n\n');
 }
 
+/** Steps after the first that are named in a line each. */
+const outlookSteps = 3;
+
 function showOutlook(later: Diagnosis['plan'], look: Look): string {
   const paint = paintFor(look);
   const lines = later
-    .slice(0, 3)
+    .slice(0, outlookSteps)
     .map((step, index) =>
       wrap(
         step.fixes.map((fix) => fix.advice.fix.do).join(' And: '),
@@ -206,10 +209,13 @@ function showNoPlan(look: Look): string {
 /** What holds for this print whatever is changed, and for changes that are only named; the rest stands with its change. */
 function showCautions({ cautions, plan }: Diagnosis, look: Look, wholePlan: boolean): string {
   const paint = paintFor(look);
-  const inFull = wholePlan ? plan : plan.slice(0, 1);
-  const shown = new Set(inFull.flatMap((step) => step.fixes.flatMap((fix) => [...fix.cautions])));
-  const rest = cautions.filter((caution) => !shown.has(caution.id));
-  return rest
+  const named = (steps: Diagnosis['plan']) =>
+    new Set(steps.flatMap((step) => step.fixes.flatMap((fix) => [...fix.cautions])));
+  const withItsChange = named(wholePlan ? plan : plan.slice(0, 1));
+  const inOutlook = named(plan.slice(1, 1 + outlookSteps));
+  const anywhere = named(plan);
+  return cautions
+    .filter(({ id }) => !withItsChange.has(id) && (inOutlook.has(id) || !anywhere.has(id)))
     .map((caution) => paint.yellow(wrap(`Caution: ${caution.text}`, look.width, '  ', '')))
     .join('\n');
 }

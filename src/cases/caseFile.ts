@@ -43,6 +43,9 @@ const labelKeys = [
   'scenario',
   'contrast',
   'tried-in-words',
+  'in-words',
+  'missing',
+  'by-author',
 ];
 
 const longestWords = 65_536;

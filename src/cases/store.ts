@@ -17,11 +17,18 @@ import { type Case, emptyCase } from '../model/case.ts';
 /** Raised when a line changes its meaning; a case written by a newer program is left alone. */
 const format = 1;
 
+export interface KeptSheet {
+  readonly items: readonly string[];
+  readonly marks: Readonly<Record<string, 'yes' | 'no'>>;
+}
+
 /** What a case log holds at one moment. */
 export interface Progress {
   readonly case: Case;
   /** Ids of the questions asked, in order. */
   readonly trail: readonly string[];
+  /** Sheets as they were filled in, by their id in the trail; logs from before there were any have none. */
+  readonly sheets?: Readonly<Record<string, KeptSheet>>;
   /** Fixes that were proposed first and are being tried. */
   readonly planned: readonly string[];
   /** Set when the print came out well: the fixes that did it. */
@@ -97,10 +104,21 @@ function readLine(line: string): Line | 'newer' | undefined {
 const isRecord = (value: unknown) => typeof value === 'object' && value !== null && !Array.isArray(value);
 const isTexts = (value: unknown) => Array.isArray(value) && value.every((item) => typeof item === 'string');
 
+function isKeptSheet(value: unknown): boolean {
+  if (!isRecord(value)) return false;
+  const { items, marks } = value as Record<string, unknown>;
+  return (
+    isTexts(items) &&
+    isRecord(marks) &&
+    Object.values(marks as object).every((mark) => mark === 'yes' || mark === 'no')
+  );
+}
+
 function isLine(value: object): value is Line {
-  const { at, case: known, trail, planned, solvedBy } = value as Record<string, unknown>;
+  const { at, case: known, trail, planned, solvedBy, sheets = {} } = value as Record<string, unknown>;
   if (typeof at !== 'number' || !isRecord(known) || !isTexts(trail) || !isTexts(planned)) return false;
   if (solvedBy !== undefined && !isTexts(solvedBy)) return false;
+  if (!isRecord(sheets) || !Object.values(sheets as object).every(isKeptSheet)) return false;
   const { facts, signs, symptoms, tried, unknown, complaint } = known as Record<string, unknown>;
   return (
     [facts, signs, symptoms, tried].every(isRecord) &&

@@ -1,5 +1,5 @@
 import type { Case } from '../dialogue/engine.ts';
-import { chooseOthers, chooseSymptom } from '../terminal/chooseSymptom.ts';
+import { chooseSymptom } from '../terminal/chooseSymptom.ts';
 import { exitCode } from './exit.ts';
 import { lookFor } from './look.ts';
 import { noteProblems, openBase, placesFor } from './openBase.ts';
@@ -33,13 +33,9 @@ async function run(session: Session, options: Options): Promise<number> {
       await writeResult(showAlarms(alarms, lookFor(process.stdout, options)));
       return exitCode.finished;
     }
-    const others = await chooseOthers(knowledge, asker, chosen.complaint);
-    if (others === undefined) return exitCode.finished;
-    for (const id of others) asker.note('also seen', knowledge.symptoms[id]!.title);
     const log = openLog(placesFor(options).data);
     try {
-      const symptoms = Object.fromEntries(others.map((id) => [id, true]));
-      const progress = { case: { ...known, symptoms }, trail: [], planned: [] };
+      const progress = { case: known, trail: [], planned: [] };
       log?.save(progress);
       const code = await goThrough(session, engine, progress, log);
       // Back past the first question: choose the symptom again.

@@ -1,6 +1,6 @@
 import { listCases, type Opening, type Progress, type StoredCase } from '../cases/store.ts';
 import { type Engine, openEngine } from '../dialogue/engine.ts';
-import { presentAnswer } from '../dialogue/interview.ts';
+import { idsIn, presentAnswer } from '../dialogue/interview.ts';
 import { labelAnswer, labelName } from '../dialogue/labels.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Outcome } from '../model/case.ts';
@@ -106,12 +106,10 @@ const recalled = 3;
 
 function recap(engine: Engine, stored: StoredCase, look: Look): string {
   const { knowledge } = engine;
-  const last = stored.trail.slice(-recalled).map((id) => {
+  const answered = idsIn(stored.trail, stored.sheets ?? {}).filter((id) => !stored.case.unknown.includes(id));
+  const last = answered.slice(-recalled).map((id) => {
     const value = presentAnswer(stored.case, id);
-    const text =
-      value === undefined || value === 'unknown'
-        ? `${labelName(knowledge, id)}: do not know`
-        : labelAnswer(knowledge, id, value);
+    const text = value === undefined ? labelName(knowledge, id) : labelAnswer(knowledge, id, value);
     return wrap(text, look.width, '    ', '  ');
   });
   const planned = stored.planned.map((id) =>

@@ -1,5 +1,6 @@
 import { type CaseLog, type Progress, writeCase } from '../cases/store.ts';
 import type { Case, Engine } from '../dialogue/engine.ts';
+import type { Interview } from '../dialogue/interview.ts';
 import { type Asker, InputEnded } from '../terminal/asker.ts';
 import { type Guarded, guardTerminal } from '../terminal/guard.ts';
 import type { Look } from '../terminal/style.ts';
@@ -104,15 +105,15 @@ export async function goThrough(
   const { asker, look, options } = session;
   const keep = keeper(log);
   const { runInterview } = await import('../terminal/interviewLoop.ts');
-  const start = { case: progress.case, trail: progress.trail };
+  const start = { case: progress.case, trail: progress.trail, sheets: progress.sheets ?? {} };
   const outcome = await runInterview(engine, asker, look, start, (interview) => {
-    keep({ ...progress, case: interview.case, trail: interview.trail });
+    keep({ ...progress, ...kept(interview) });
   });
   if (outcome === undefined) return undefined;
   const { interview } = outcome;
   const diagnosis = engine.diagnose(interview.case);
   const planned = diagnosis.plan[0]?.fixes.map((fix) => fix.advice.fix.id) ?? [];
-  keep({ ...progress, case: interview.case, trail: interview.trail, planned });
+  keep({ ...progress, ...kept(interview), planned });
   const { showDiagnosis } = await import('../terminal/showDiagnosis.ts');
   const full = options.all;
   asker.say('');
@@ -129,6 +130,10 @@ export async function goThrough(
   if (outcome.stopped) writeNote('\nstopped; go on with: culprint resume');
   await offerMore(session, engine, interview.case, full);
   return exitCode.finished;
+}
+
+function kept({ case: known, trail, sheets }: Interview): Pick<Progress, 'case' | 'trail' | 'sheets'> {
+  return { case: known, trail, sheets };
 }
 
 async function offerMore(session: Session, engine: Engine, known: Case, full: boolean): Promise<void> {

@@ -11,6 +11,7 @@ import { type State, scenariosOf } from '../model/state.ts';
 import { isAnswered } from './answer.ts';
 import type { Option } from './options.ts';
 import { allQuestions, type Question } from './question.ts';
+import { type FilledSheets, saidOf } from './sheet.ts';
 
 /** A question with what its answer is expected to save. */
 export interface ValuedQuestion {
@@ -31,18 +32,17 @@ export function valueOpenQuestions(
   state: State,
   options: readonly Option[],
   scenarios: readonly Scenario[],
-  settledAbove = 0.99,
+  sheets: FilledSheets = {},
 ): { questions: ValuedQuestion[]; expectedMinutes: number } {
   const { weights } = state.model.knowledge;
-  const open = openQuestions(state);
-  const inputs = open.map((question) => inputFor(state, question, weights));
+  const open = openQuestions(state).filter(({ id }) => saidOf(sheets, id) !== 'cannot');
+  const inputs = open.map((question) => inputFor(state, question, weights, sheets));
   const values = valueQuestions({
     scenarios,
     evidence: state.evidence,
     actions: options.map((option) => option.action),
     callCost: weights.callMinutes,
     questions: inputs,
-    settledAbove,
   });
   const byId = new Map(open.map((question) => [question.id, question]));
   const questions = values.questions
@@ -80,12 +80,13 @@ function askedFact(state: State, id: string) {
   return fact?.kind === 'computed' ? undefined : fact;
 }
 
-function inputFor(state: State, question: Question, weights: Weights): QuestionInput {
+function inputFor(state: State, question: Question, weights: Weights, sheets: FilledSheets): QuestionInput {
   const test = question.test;
   const cost =
     question.effortSeconds / 60 +
     (test ? test.minutes * weights.waitingShare + test.grams * weights.minutesPerGram : 0);
-  return { id: question.id, cost, cannotTell: question.cannotTell, answers: answersFor(state, question) };
+  const cannotTell = saidOf(sheets, question.id) === 'can' ? 0 : question.cannotTell;
+  return { id: question.id, cost, cannotTell, answers: answersFor(state, question) };
 }
 
 function answersFor(state: State, question: Question): AnswerInput[] {

@@ -7,15 +7,17 @@ import { type Diagnosis, diagnose } from './diagnose.ts';
 import {
   type Answered,
   answerQuestion,
+  answerSheet,
   goBack,
   type Interview,
   lastTopic,
-  reopenedQuestion,
+  reopened,
   startInterview,
 } from './interview.ts';
 import { type NextStep, nextStep } from './nextStep.ts';
 import { chanceWord } from './quantity.ts';
 import type { Question } from './question.ts';
+import type { Marks, Sheet } from './sheet.ts';
 import { think, whileAsking } from './think.ts';
 import { whatItTells, whySentence } from './why.ts';
 
@@ -35,6 +37,7 @@ export interface Engine {
   /** The next question, or the end of asking; `questions` is how many may be asked in all. */
   next(interview: Interview, questions: number): NextStep;
   answer(interview: Interview, question: Question, reply: Reply): Answered;
+  mark(interview: Interview, sheet: Sheet, marks: Marks): Answered;
   back(interview: Interview): Interview | undefined;
   diagnose(known: Case): Diagnosis;
   /** Why a question is asked, in one breath. */
@@ -55,13 +58,21 @@ export function openEngine(knowledge: KnowledgeBase): Engine {
     start: startInterview,
     alarms: (known) => alarmsFor(knowledge, known),
     next(interview, questions) {
-      const again = reopenedQuestion(model, interview);
+      const again = reopened(model, interview);
+      if (again && 'items' in again) return { kind: 'sheet', sheet: again };
       if (again) return { kind: 'ask', question: again, worthMinutes: 0, purpose: 'cause' };
       const topic = lastTopic(model, interview);
       const asked = interview.trail.length;
-      return nextStep(model, interview.case, { questions, asked, ...(topic === undefined ? {} : { topic }) });
+      const { sheets } = interview;
+      return nextStep(model, interview.case, {
+        questions,
+        asked,
+        sheets,
+        ...(topic === undefined ? {} : { topic }),
+      });
     },
     answer: (interview, question, reply) => answerQuestion(model, interview, question, reply),
+    mark: (interview, sheet, marks) => answerSheet(model, interview, sheet, marks),
     back: goBack,
     diagnose: (known) => diagnose(model, known),
     why: (known, question) => whySentence(whatItTells(think(model, known, whileAsking).state, question)),

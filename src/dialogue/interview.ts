@@ -2,26 +2,31 @@ import { holds } from '../knowledge/evaluate.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
 import { Situation } from '../model/situation.ts';
-import { type Reply, withAnswer, withoutAnswer } from './answer.ts';
+import { isAnswered, type Reply, withAnswer, withoutAnswer } from './answer.ts';
 import { type Question, questionFor } from './question.ts';
+import { type FilledSheets, isSheet, kindOfSheet, type Marks, type Sheet, sheetAgain } from './sheet.ts';
 
 /** An interview under way. A value: each function gives a new one. */
 export interface Interview {
   readonly case: Case;
   /** Ids of the questions asked, in order. */
   readonly trail: readonly string[];
+  /** Sheets as they were filled in, by their id in the trail. */
+  readonly sheets: FilledSheets;
   /** While going back: the place in the trail of the question that is open again. */
   readonly reopened?: number;
 }
 
 export function startInterview(known: Case): Interview {
-  return { case: known, trail: [] };
+  return { case: known, trail: [], sheets: {} };
 }
 
-/** The question that is open again after going back, with the answer it had. */
-export function reopenedQuestion(model: Model, interview: Interview): Question | undefined {
+/** The question or sheet that is open again after going back. */
+export function reopened({ knowledge }: Model, interview: Interview): Question | Sheet | undefined {
   if (interview.reopened === undefined) return undefined;
-  return questionFor(model.knowledge, interview.trail[interview.reopened]!);
+  const id = interview.trail[interview.reopened]!;
+  const filled = interview.sheets[id];
+  return filled ? sheetAgain(id, filled, (item) => questionFor(knowledge, item)) : questionFor(knowledge, id);
 }
 
 export interface Answered {
@@ -36,12 +41,36 @@ export function answerQuestion(
   question: Question,
   reply: Reply,
 ): Answered {
-  const changed = withAnswer(interview.case, question, reply);
-  const { known, dropped } = dropWhatNoLongerApplies(model, changed, interview.trail);
-  const trail = [...interview.trail.filter((id) => id !== question.id && !dropped.includes(id))];
+  return step(model, interview, question.id, withAnswer(interview.case, question, reply), interview.sheets);
+}
+
+/** On a look sheet what is not marked was not looked at; a recall sheet leaves the case as it is. */
+export function answerSheet(model: Model, interview: Interview, sheet: Sheet, marks: Marks): Answered {
+  let known = interview.case;
+  if (sheet.kind === 'look') {
+    for (const item of sheet.items) {
+      const mark = marks[item.id];
+      known = withAnswer(known, item, mark === undefined ? 'unknown' : { value: mark });
+    }
+  }
+  const filled = { items: sheet.items.map(({ id }) => id), marks };
+  return step(model, interview, sheet.id, known, { ...interview.sheets, [sheet.id]: filled });
+}
+
+function step(model: Model, interview: Interview, id: string, changed: Case, sheets: FilledSheets): Answered {
+  const { known, dropped } = dropWhatNoLongerApplies(model, changed, idsIn(interview.trail, sheets));
+  const trail = interview.trail.filter((other) => other !== id && !dropped.includes(other));
   const at = interview.reopened === undefined ? trail.length : interview.reopened;
-  trail.splice(at, 0, question.id);
-  return { interview: { case: known, trail }, dropped };
+  trail.splice(at, 0, id);
+  return { interview: { case: known, trail, sheets }, dropped };
+}
+
+/** Ids of what was put to the person, those on look sheets among them. */
+export function idsIn(trail: readonly string[], sheets: FilledSheets): string[] {
+  return trail.flatMap((id) => {
+    if (!isSheet(id)) return [id];
+    return kindOfSheet(id) === 'look' ? (sheets[id]?.items ?? []) : [];
+  });
 }
 
 /** Opens the question before again; its answer stays until it is given anew. */
@@ -62,6 +91,7 @@ function dropWhatNoLongerApplies(model: Model, known: Case, trail: readonly stri
   let kept = known;
   const dropped: string[] = [];
   for (const id of trail) {
+    if (!isAnswered(kept, id)) continue;
     const fact = knowledge.facts[id];
     const condition = fact && fact.kind !== 'computed' ? fact.askWhen : knowledge.signs[id]?.askWhen;
     if (condition === undefined) continue;

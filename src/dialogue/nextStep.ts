@@ -3,8 +3,9 @@ import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
 import { factsBehind } from '../model/reads.ts';
 import { isAnswered } from './answer.ts';
-import { pickQuestion, type ValuedQuestion, valueOpenQuestions } from './chooseQuestion.ts';
+import { pickQuestion, valueOpenQuestions } from './chooseQuestion.ts';
 import { type Question, questionFor } from './question.ts';
+import { type FilledSheets, type Sheet, sheetFor } from './sheet.ts';
 import { type Thought, think, whileAsking } from './think.ts';
 
 /** Why the interview stops asking. */
@@ -19,6 +20,7 @@ export type NextStep =
       /** Asked to find the cause, or to work out the number of the first change. */
       readonly purpose: 'cause' | 'number';
     }
+  | { readonly kind: 'sheet'; readonly sheet: Sheet }
   | { readonly kind: 'stop'; readonly reason: StopReason };
 
 export interface AskingLimits {
@@ -27,6 +29,8 @@ export interface AskingLimits {
   readonly asked: number;
   /** Topic of the question before. */
   readonly topic?: string;
+  /** Sheets filled in so far; undefined where only single questions are wanted. */
+  readonly sheets?: FilledSheets;
 }
 
 /** Numbers that the first change waits for are asked after the rest, and no more than this many. */
@@ -42,9 +46,8 @@ export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
   if (thought.beliefs.logEvidence === Number.NEGATIVE_INFINITY)
     return { kind: 'stop', reason: 'contradiction' };
   const capped = limits.asked >= limits.questions;
-  const best = capped ? undefined : bestQuestion(thought, limits);
-  if (best)
-    return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
+  const best = capped ? undefined : bestStep(thought, limits);
+  if (best) return best;
   const number = numberQuestion(thought);
   if (number && limits.asked < limits.questions + mostNumberQuestions) {
     return { kind: 'ask', question: number, worthMinutes: 0, purpose: 'number' };
@@ -52,14 +55,15 @@ export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
   return { kind: 'stop', reason: capped ? 'enough_questions' : 'no_question_worth_it' };
 }
 
-function bestQuestion(
-  thought: Thought,
-  limits: AskingLimits,
-): Pick<ValuedQuestion, 'question' | 'worthMinutes'> | undefined {
+function bestStep(thought: Thought, limits: AskingLimits): NextStep | undefined {
   const first = firstQuestion(thought);
-  if (first) return { question: first, worthMinutes: 0 };
-  const { questions } = valueOpenQuestions(thought.state, thought.options, thought.scenarios);
-  return pickQuestion(questions, limits.asked, limits.topic);
+  if (first) return { kind: 'ask', question: first, worthMinutes: 0, purpose: 'cause' };
+  const { questions } = valueOpenQuestions(thought.state, thought.options, thought.scenarios, limits.sheets);
+  const best = pickQuestion(questions, limits.asked, limits.topic);
+  if (best === undefined) return undefined;
+  const sheet = limits.sheets && sheetFor(best, questions, limits.sheets);
+  if (sheet) return { kind: 'sheet', sheet };
+  return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
 }
 
 /** What everything else hangs on (the material): asked whatever it is worth by itself, if any cause at hand depends on it. */

@@ -8,6 +8,8 @@ export interface Question {
   readonly id: string;
   readonly kind: QuestionKind;
   readonly text: string;
+  /** A few words, for a list. */
+  readonly short: string;
   /** Choices; empty for a number. */
   readonly answers: readonly Answer[];
   readonly unit?: string;
@@ -39,6 +41,7 @@ export function questionFor(knowledge: KnowledgeBase, id: string): Question | un
       id,
       kind: 'fact' as const,
       text: fact.ask,
+      short: fact.name,
       look: fact.look,
       ...(fact.confusedWith === undefined ? {} : { confusedWith: fact.confusedWith }),
       topic: fact.topic,
@@ -56,6 +59,7 @@ export function questionFor(knowledge: KnowledgeBase, id: string): Question | un
       id,
       kind: 'sign',
       text: sign.ask,
+      short: sign.name,
       // The strongest answer first: it is the one being asked about.
       answers: [...sign.levels].reverse(),
       look: sign.look,
@@ -74,6 +78,7 @@ export function questionFor(knowledge: KnowledgeBase, id: string): Question | un
     id,
     kind: 'symptom',
     text: `Do you also see this: ${lowerFirst(symptom.title)}?`,
+    short: lowerFirst(symptom.title),
     answers: yesNo,
     look: symptom.look ?? '',
     topic: 'symptoms',

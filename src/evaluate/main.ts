@@ -62,7 +62,7 @@ function evaluatePart(all: readonly LabelledCase[]): Part {
 }
 
 const own = ownCases(knowledge, join(root, 'knowledge', 'causes'));
-const real = realCases(knowledge, join(root, 'test', 'cases', 'real-five-families.yaml'));
+const real = realCases(knowledge, join(root, 'test', 'cases', 'real-cases.yaml'));
 const problems = [...own.problems, ...real.problems];
 const result = { real: evaluatePart(real.cases), own: evaluatePart(own.cases) };
 

@@ -2,6 +2,7 @@ import type { Reply } from '../dialogue/answer.ts';
 import type { Engine } from '../dialogue/engine.ts';
 import { presentAnswer } from '../dialogue/interview.ts';
 import type { Question } from '../dialogue/question.ts';
+import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import { forResult, think } from '../dialogue/think.ts';
 import { greedyPlan } from '../inference/greedyPlan.ts';
 import { type Case, emptyCase } from '../model/case.ts';
@@ -36,12 +37,29 @@ export function runInterview(engine: Engine, stated: Case, questions: number): R
   for (;;) {
     const step = engine.next(interview, questions);
     // Numbers for the first change alone are not asked here: they cannot move the ranking.
-    if (step.kind === 'stop' || step.purpose === 'number') break;
+    if (step.kind === 'stop' || (step.kind === 'ask' && step.purpose === 'number')) break;
+    if (step.kind === 'sheet') {
+      const marks = marksFrom(stated, step.sheet);
+      answered += Math.min(1, Object.keys(marks).length);
+      interview = engine.mark(interview, step.sheet, marks).interview;
+      continue;
+    }
     const reply = replyFrom(stated, step.question);
     if (reply !== 'unknown') answered += 1;
     interview = engine.answer(interview, step.question, reply).interview;
   }
   return toRun(engine, interview.case, interview.trail.length, answered);
+}
+
+/** Marks what the case states; what could be told is what it states too. */
+function marksFrom(stated: Case, { kind, items }: Sheet): Marks {
+  const marks: Record<string, 'yes' | 'no'> = {};
+  for (const { id } of items) {
+    const value = presentAnswer(stated, id);
+    if (value === undefined || value === 'unknown') continue;
+    marks[id] = kind === 'look' && value === 'no' ? 'no' : 'yes';
+  }
+  return marks;
 }
 
 function replyFrom(stated: Case, { id }: Question): Reply {

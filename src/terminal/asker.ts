@@ -1,9 +1,16 @@
 import type { Question } from '../dialogue/question.ts';
+import type { Marks, Sheet } from '../dialogue/sheet.ts';
 
 /** What a person did at a question. */
 export type Choice =
   | { readonly kind: 'answer'; readonly value: string | number }
   | { readonly kind: 'unknown' }
+  | { readonly kind: 'back' }
+  | { readonly kind: 'stop' };
+
+/** What a person did with a sheet. */
+export type SheetChoice =
+  | { readonly kind: 'marks'; readonly marks: Marks }
   | { readonly kind: 'back' }
   | { readonly kind: 'stop' };
 
@@ -42,8 +49,8 @@ export interface Asker {
   ask(question: Question, before: string | number | 'unknown' | undefined, panels: Panels): Promise<Choice>;
   /** Chooses from a list, or takes free words where there is a search for them. */
   pick(title: string, entries: readonly ListEntry[], search?: LiveSearch): Promise<ListChoice>;
-  /** Any number of a list, also none. */
-  pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]>;
+  /** Marks on any number of lines, also none. */
+  fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice>;
   /** A finished step, as the one line that stays of it. */
   note(label: string, answer: string): void;
   /** Text beside the questions. */

@@ -1,7 +1,7 @@
 import type { KnowledgeBase, Symptom } from '../knowledge/knowledgeBase.ts';
 import type { Asker, ListEntry, LiveSearch } from './asker.ts';
 
-/** The complaint that was chosen, what else is seen, and the person's own words where they gave some. */
+/** The complaint that was chosen, and the person's own words where they gave some. */
 export interface Chosen {
   readonly complaint: string;
   readonly words?: string;
@@ -31,27 +31,6 @@ export async function chooseSymptom(
     } else if (under(knowledge, choice.id).length === 0) return { complaint: choice.id };
     else above = choice.id;
   }
-}
-
-/** What else is seen on the same print: other symptoms sharpen the diagnosis, the complaint stays what has to go. */
-export async function chooseOthers(
-  knowledge: KnowledgeBase,
-  asker: Asker,
-  complaint: string,
-): Promise<readonly string[] | undefined> {
-  const choice = await asker.pick('Do you see anything else on this print?', [
-    { id: 'no', text: 'no, only this' },
-    { id: 'yes', text: 'yes: choose from a list' },
-  ]);
-  if (choice.kind === 'stop') return undefined;
-  if (choice.kind !== 'pick' || choice.id === 'no') return [];
-  const places = new Set(Object.values(knowledge.symptoms).map((symptom) => symptom.under));
-  const others = Object.values(knowledge.symptoms)
-    .filter(
-      ({ id, under, stopNow }) => under !== undefined && !places.has(id) && id !== complaint && !stopNow,
-    )
-    .sort((a, b) => (a.under! < b.under! ? -1 : a.under! > b.under! ? 1 : a.order - b.order));
-  return asker.pickSome('What else? (space marks, Enter goes on)', others.map(entryOf));
 }
 
 function under(knowledge: KnowledgeBase, above: string | undefined): Symptom[] {

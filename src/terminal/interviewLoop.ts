@@ -4,7 +4,8 @@ import { presentAnswer } from '../dialogue/interview.ts';
 import { labelName } from '../dialogue/labels.ts';
 import { inTen } from '../dialogue/quantity.ts';
 import type { Question } from '../dialogue/question.ts';
-import type { Asker } from './asker.ts';
+import type { Marks, Sheet } from '../dialogue/sheet.ts';
+import type { Asker, Panels } from './asker.ts';
 import { answerText } from './readAnswer.ts';
 import { type Look, padTo, wrap } from './style.ts';
 
@@ -34,13 +35,29 @@ export async function runInterview(
   for (;;) {
     const step = engine.next(interview, questions);
     if (step.kind === 'stop') return { interview, stopped: false };
-    const { question } = step;
     const current = interview.case;
-    const choice = await asker.ask(question, presentAnswer(current, question.id), {
+    const panelsOf = (question: Question): Panels => ({
       why: () => wrap(engine.why(current, question), look().width, '  '),
       look: () => howToLook(question, look()),
       ranking: () => rankingSoFar(engine, current, look()),
     });
+    if (step.kind === 'sheet') {
+      const { sheet } = step;
+      const choice = await asker.fill(sheet, marksOf(interview, sheet), panelsOf);
+      if (choice.kind === 'stop') return { interview, stopped: true };
+      if (choice.kind === 'back') {
+        const earlier = engine.back(interview);
+        if (earlier === undefined) return undefined;
+        interview = earlier;
+        continue;
+      }
+      interview = engine.mark(interview, sheet, choice.marks).interview;
+      keep(interview);
+      noteMarks(engine, asker, sheet, choice.marks);
+      continue;
+    }
+    const { question } = step;
+    const choice = await asker.ask(question, presentAnswer(current, question.id), panelsOf(question));
     switch (choice.kind) {
       case 'answer':
       case 'unknown': {
@@ -68,6 +85,33 @@ export async function runInterview(
         choice satisfies never;
     }
   }
+}
+
+/** Marks made before, where a sheet is open again. */
+function marksOf(interview: Interview, { id, kind, items }: Sheet): Marks {
+  if (kind === 'recall') return interview.sheets[id]?.marks ?? {};
+  const marks: Record<string, 'yes' | 'no'> = {};
+  for (const item of items) {
+    const value = presentAnswer(interview.case, item.id);
+    if (value === 'yes' || value === 'no') marks[item.id] = value;
+  }
+  return marks;
+}
+
+function noteMarks(engine: Engine, asker: Asker, { kind, items }: Sheet, marks: Marks): void {
+  const named = (mark: 'yes' | 'no') =>
+    items
+      .filter(({ id }) => marks[id] === mark)
+      .map(({ id }) => labelName(engine.knowledge, id))
+      .join('; ');
+  const [yes, no] = [named('yes'), named('no')];
+  if (kind === 'recall') {
+    asker.note('can tell', yes || 'none of those listed');
+    return;
+  }
+  if (yes) asker.note('seen', yes);
+  if (no) asker.note('not there', no);
+  if (!yes && !no) asker.note('seen', 'nothing marked');
 }
 
 function howToLook(question: Question, look: Look): string {

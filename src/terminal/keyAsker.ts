@@ -1,4 +1,5 @@
 import type { Question } from '../dialogue/question.ts';
+import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import {
   type Asker,
   type Choice,
@@ -8,6 +9,7 @@ import {
   type LiveSearch,
   type OnRedraw,
   type Panels,
+  type SheetChoice,
 } from './asker.ts';
 import { choicePrompt } from './choicePrompt.ts';
 import { GapWatch } from './gapWatch.ts';
@@ -141,14 +143,12 @@ export class KeyAsker implements Asker {
     return picked === none ? undefined : { kind: 'pick', id: picked };
   }
 
-  async pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]> {
-    const { checkbox } = await import('@inquirer/prompts');
-    const choices = entries.map((entry) => ({ value: entry.id, name: entry.text }));
+  async fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice> {
+    this.held.newQuestion();
+    const { sheetPrompt } = await import('./sheetPrompt.ts');
+    const { look, rows, held, onRedraw } = this;
     return this.guard(() =>
-      checkbox<string>(
-        { message: title, choices, pageSize: Math.max(3, Math.min(10, this.rows() - 6)) },
-        this.context,
-      ),
+      sheetPrompt({ sheet, before, panelsOf, look, rows, held, onRedraw }, this.context),
     );
   }
 

@@ -1,6 +1,7 @@
 import { createInterface, type Interface } from 'node:readline';
 import type { Readable, Writable } from 'node:stream';
 import type { Question } from '../dialogue/question.ts';
+import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import {
   type Asker,
   type Choice,
@@ -10,8 +11,10 @@ import {
   type LiveSearch,
   type PanelName,
   type Panels,
+  type SheetChoice,
 } from './asker.ts';
 import { answerText, isNoughtAnAnswer, rangeText, readAnswer } from './readAnswer.ts';
+import { readMarks } from './readMarks.ts';
 import { forLook, type Look, wrap } from './style.ts';
 
 /** Words and letters that mean the same on every question. */
@@ -31,6 +34,11 @@ const panelWords: Readonly<Record<string, PanelName>> = {
   r: 'ranking',
   ranking: 'ranking',
 };
+
+const lookHelp =
+  'Numbers of what is there; with - before it what is surely not, as 1 4 -2; - alone: none of the others; empty: did not look. b back, l 3 how to look at 3, w 3 why, r ranking, q stop';
+const recallHelp =
+  'Numbers with spaces between them, or an empty line for none. b back, w 3 why 3, r ranking, q stop';
 
 /**
  * Asks by numbered lists and one typed line an answer: no cursor movement, nothing drawn twice. For screen readers, dumb
@@ -74,18 +82,30 @@ export class LineAsker implements Asker {
   /** Each answer already stands where it was typed. */
   note(): void {}
 
-  async pickSome(title: string, entries: readonly ListEntry[]): Promise<readonly string[]> {
-    this.say(`\n${wrap(title, this.look.width)}`);
-    entries.forEach((entry, index) => {
-      this.say(wrap(entry.text, this.look.width, '     ', `  ${index + 1}  `));
+  async fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice> {
+    const { items, kind } = sheet;
+    const { width } = this.look;
+    this.say(`\n${wrap(sheet.title, width)}`);
+    items.forEach((item, index) => {
+      const mark = before[item.id];
+      const said = mark === undefined ? '' : ` (you said: ${mark})`;
+      this.say(wrap(item.short + said, width, '     ', `  ${index + 1}  `));
     });
-    this.say(wrap('Numbers with spaces between them, or an empty line for none', this.look.width));
+    this.say(wrap(kind === 'look' ? lookHelp : recallHelp, width));
     for (;;) {
       const typed = (await this.read()).trim();
-      const picked = typed.split(/[\s,]+/).filter((part) => part !== '' && part !== '0');
-      const ids = picked.map((part) => (/^\d+$/.test(part) ? entries[Number(part) - 1]?.id : undefined));
-      if (ids.every((id) => id !== undefined)) return ids as string[];
-      this.say(`Type numbers from 1 to ${entries.length}, or nothing.`);
+      const called = /^(\w+)(?:\s+(\d+))?$/.exec(typed.toLowerCase());
+      const panel = called?.[1] === undefined ? undefined : panelWords[called[1]];
+      const about = items[Number(called?.[2] ?? 1) - 1];
+      if (panel && about) {
+        this.say(panelsOf(about)[panel]());
+        continue;
+      }
+      const command = commands[typed.toLowerCase()];
+      if (command === 'back' || command === 'stop') return { kind: command };
+      const marks = command === 'unknown' ? {} : readMarks(sheet, typed);
+      if (marks) return { kind: 'marks', marks };
+      this.say(wrap(`Type numbers from 1 to ${items.length}, or nothing.`, width));
     }
   }
 

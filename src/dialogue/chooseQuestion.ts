@@ -69,7 +69,7 @@ function factsThatBear(state: State): Set<string> {
 }
 
 /** Not while the condition for asking is known to be false. */
-function mayBeAsked(state: State, id: string): boolean {
+export function mayBeAsked(state: State, id: string): boolean {
   const { knowledge } = state.model;
   const entry: { readonly askWhen?: Condition } | undefined = knowledge.signs[id] ?? askedFact(state, id);
   return !entry?.askWhen || holds(entry.askWhen, state.situation) !== false;

@@ -8,6 +8,7 @@ import {
   type Answered,
   answerQuestion,
   answerSheet,
+  askedOf,
   goBack,
   type Interview,
   lastTopic,
@@ -62,7 +63,7 @@ export function openEngine(knowledge: KnowledgeBase): Engine {
       if (again && 'items' in again) return { kind: 'sheet', sheet: again };
       if (again) return { kind: 'ask', question: again, worthMinutes: 0, purpose: 'cause' };
       const topic = lastTopic(model, interview);
-      const asked = interview.trail.length;
+      const asked = askedOf(interview);
       const { sheets } = interview;
       return nextStep(model, interview.case, {
         questions,

@@ -4,7 +4,15 @@ import type { Model } from '../model/model.ts';
 import { Situation } from '../model/situation.ts';
 import { isAnswered, type Reply, withAnswer, withoutAnswer } from './answer.ts';
 import { type Question, questionFor } from './question.ts';
-import { type FilledSheets, isSheet, kindOfSheet, type Marks, type Sheet, sheetAgain } from './sheet.ts';
+import {
+  type FilledSheets,
+  isSheet,
+  kindOfSheet,
+  type Marks,
+  type Sheet,
+  saidOf,
+  sheetAgain,
+} from './sheet.ts';
 
 /** An interview under way. A value: each function gives a new one. */
 export interface Interview {
@@ -71,6 +79,11 @@ export function idsIn(trail: readonly string[], sheets: FilledSheets): string[] 
     if (!isSheet(id)) return [id];
     return kindOfSheet(id) === 'look' ? (sheets[id]?.items ?? []) : [];
   });
+}
+
+/** Questions put so far; a sheet is one, with the lines the person chose to fill in. */
+export function askedOf({ trail, sheets }: Interview): number {
+  return trail.filter((id) => saidOf(sheets, id) !== 'can').length;
 }
 
 /** Opens the question before again; its answer stays until it is given anew. */

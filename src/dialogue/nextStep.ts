@@ -3,9 +3,9 @@ import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
 import { factsBehind } from '../model/reads.ts';
 import { isAnswered } from './answer.ts';
-import { pickQuestion, valueOpenQuestions } from './chooseQuestion.ts';
+import { mayBeAsked, pickQuestion, valueOpenQuestions } from './chooseQuestion.ts';
 import { type Question, questionFor } from './question.ts';
-import { type FilledSheets, type Sheet, sheetFor } from './sheet.ts';
+import { type FilledSheets, promised, type Sheet, sheetFor } from './sheet.ts';
 import { type Thought, think, whileAsking } from './think.ts';
 
 /** Why the interview stops asking. */
@@ -45,6 +45,8 @@ export function nextStep(model: Model, known: Case, limits: AskingLimits): NextS
 export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
   if (thought.beliefs.logEvidence === Number.NEGATIVE_INFINITY)
     return { kind: 'stop', reason: 'contradiction' };
+  const promise = promisedQuestion(thought, limits.sheets);
+  if (promise) return { kind: 'ask', question: promise, worthMinutes: 0, purpose: 'cause' };
   const capped = limits.asked >= limits.questions;
   const best = capped ? undefined : bestStep(thought, limits);
   if (best) return best;
@@ -64,6 +66,13 @@ function bestStep(thought: Thought, limits: AskingLimits): NextStep | undefined 
   const sheet = limits.sheets && sheetFor(best, questions, limits.sheets);
   if (sheet) return { kind: 'sheet', sheet };
   return { kind: 'ask', question: best.question, worthMinutes: best.worthMinutes, purpose: 'cause' };
+}
+
+/** What the person said they could tell is asked first, unless an answer since then rules it out. */
+function promisedQuestion({ state }: Thought, sheets: FilledSheets = {}): Question | undefined {
+  const { knowledge } = state.model;
+  const id = promised(sheets, (other) => isAnswered(state.case, other) || !mayBeAsked(state, other));
+  return id === undefined ? undefined : questionFor(knowledge, id);
 }
 
 /** What everything else hangs on (the material): asked whatever it is worth by itself, if any cause at hand depends on it. */

@@ -2,10 +2,11 @@ import type { ValuedQuestion } from './chooseQuestion.ts';
 import type { Question } from './question.ts';
 
 /**
- * Several quick questions on one screen. `look`: what is there on the print, and what is not, the eye going over it once.
- * `recall`: which questions the person could answer; those are asked first, and nobody has to say "do not know" nine times.
+ * Several questions on one screen. `look`: what is there on the print, and what is not, the eye going over it once.
+ * `recall` and `trial`: which questions about the set-up, or by a trial at the machine, the person can answer; those are
+ * asked next as the lines of a form, the others not at all, and nobody has to say "do not know" nine times.
  */
-export type SheetKind = 'look' | 'recall';
+export type SheetKind = 'look' | 'recall' | 'trial';
 
 export interface Sheet {
   /** Stands in the trail; no entry can have such an id. */
@@ -15,7 +16,7 @@ export interface Sheet {
   readonly items: readonly Question[];
 }
 
-/** What a person marked on a sheet. On `recall`, yes means "I could tell". */
+/** What a person marked on a sheet; yes means "I can tell" where it is not a look. */
 export type Marks = Readonly<Record<string, 'yes' | 'no'>>;
 
 export interface FilledSheet {
@@ -28,14 +29,15 @@ export type FilledSheets = Readonly<Record<string, FilledSheet>>;
 /** A digit each, and a list that is taken in at a glance. */
 const mostItems = 9;
 /** Fewer are put one after the other. */
-const fewest: Readonly<Record<SheetKind, number>> = { look: 3, recall: 4 };
-const mostSheets: Readonly<Record<SheetKind, number>> = { look: 3, recall: 2 };
+const fewest: Readonly<Record<SheetKind, number>> = { look: 3, recall: 3, trial: 3 };
+const mostSheets: Readonly<Record<SheetKind, number>> = { look: 3, recall: 3, trial: 2 };
 /** Longer looks stand alone, with their text. */
 const longestLookSeconds = 30;
 
 const titles: Readonly<Record<SheetKind, string>> = {
   look: 'Which of these do you see? Mark what is there, and what surely is not.',
   recall: 'Which of these could you tell? Only those are asked.',
+  trial: 'Which of these do you know, or can you find out now? Only those are asked.',
 };
 
 /** The sheet that the best question belongs on, with the others that are worth asking; undefined: ask it alone. */
@@ -46,15 +48,11 @@ export function sheetFor(
 ): Sheet | undefined {
   const kind = kindOf(best.question);
   const before = Object.keys(filled).filter((id) => kindOfSheet(id) === kind).length;
-  if (before >= mostSheets[kind] || isLongLook(best.question)) return undefined;
-  const items = valued
-    .filter(
-      ({ question, worthMinutes }) =>
-        worthMinutes > 0 && kindOf(question) === kind && !isLongLook(question) && !isListed(filled, question),
-    )
-    .slice(0, mostItems)
-    .map(({ question }) => question);
-  if (items.length < fewest[kind]) return undefined;
+  if (before >= mostSheets[kind]) return undefined;
+  const fitting = valued.filter(({ question }) => kindOf(question) === kind && !isListed(filled, question));
+  if (fitting.filter(({ worthMinutes }) => worthMinutes > 0).length < fewest[kind]) return undefined;
+  // The rest costs a glance here, and may tell together with others what it does not tell alone.
+  const items = fitting.slice(0, mostItems).map(({ question }) => question);
   return { id: `#${kind}${before + 1}`, kind, title: titles[kind], items };
 }
 
@@ -73,27 +71,34 @@ export function isSheet(id: string): boolean {
 }
 
 export function kindOfSheet(id: string): SheetKind {
-  return id.startsWith('#look') ? 'look' : 'recall';
+  return id.replace(/^#|\d+$/g, '') as SheetKind;
 }
 
-/** A yes or no that the eye gives at once. */
-function kindOf({ kind, answers }: Question): SheetKind {
+/** A yes or no that the eye gives at once is a look; what takes more is a trial. */
+function kindOf({ kind, answers, test, effortSeconds }: Question): SheetKind {
+  if (kind === 'fact') return 'recall';
   const yesOrNo = answers.length === 2 && answers.every(({ id }) => id === 'yes' || id === 'no');
-  return kind !== 'fact' && yesOrNo ? 'look' : 'recall';
-}
-
-function isLongLook({ kind, test, effortSeconds }: Question): boolean {
-  return kind !== 'fact' && (test !== undefined || effortSeconds > longestLookSeconds);
+  return yesOrNo && test === undefined && effortSeconds <= longestLookSeconds ? 'look' : 'trial';
 }
 
 function isListed(filled: FilledSheets, { id }: Question): boolean {
   return Object.values(filled).some(({ items }) => items.includes(id));
 }
 
-/** What a recall sheet said of a question: that it can be answered, that it cannot, or nothing. */
+/** The next question that the person said they could answer: asked at once, as the lines of a form. */
+export function promised(filled: FilledSheets, isAnswered: (id: string) => boolean): string | undefined {
+  for (const [sheet, { items, marks }] of Object.entries(filled)) {
+    if (kindOfSheet(sheet) === 'look') continue;
+    const open = items.find((id) => marks[id] === 'yes' && !isAnswered(id));
+    if (open !== undefined) return open;
+  }
+  return undefined;
+}
+
+/** What a sheet said of a question: that it can be answered, that it cannot, or nothing. */
 export function saidOf(filled: FilledSheets, id: string): 'can' | 'cannot' | undefined {
   for (const [sheet, { items, marks }] of Object.entries(filled)) {
-    if (kindOfSheet(sheet) === 'recall' && items.includes(id)) return marks[id] === 'yes' ? 'can' : 'cannot';
+    if (kindOfSheet(sheet) !== 'look' && items.includes(id)) return marks[id] === 'yes' ? 'can' : 'cannot';
   }
   return undefined;
 }

@@ -1,6 +1,6 @@
 import type { Reply } from '../dialogue/answer.ts';
 import type { Engine } from '../dialogue/engine.ts';
-import { presentAnswer } from '../dialogue/interview.ts';
+import { askedOf, presentAnswer } from '../dialogue/interview.ts';
 import type { Question } from '../dialogue/question.ts';
 import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import { forResult, think } from '../dialogue/think.ts';
@@ -40,7 +40,7 @@ export function runInterview(engine: Engine, stated: Case, questions: number): R
     if (step.kind === 'stop' || (step.kind === 'ask' && step.purpose === 'number')) break;
     if (step.kind === 'sheet') {
       const marks = marksFrom(stated, step.sheet);
-      answered += Math.min(1, Object.keys(marks).length);
+      answered += step.sheet.kind === 'look' ? Object.keys(marks).length : 0;
       interview = engine.mark(interview, step.sheet, marks).interview;
       continue;
     }
@@ -48,7 +48,7 @@ export function runInterview(engine: Engine, stated: Case, questions: number): R
     if (reply !== 'unknown') answered += 1;
     interview = engine.answer(interview, step.question, reply).interview;
   }
-  return toRun(engine, interview.case, interview.trail.length, answered);
+  return toRun(engine, interview.case, askedOf(interview), answered);
 }
 
 /** Marks what the case states; what could be told is what it states too. */

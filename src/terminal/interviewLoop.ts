@@ -89,7 +89,7 @@ export async function runInterview(
 
 /** Marks made before, where a sheet is open again. */
 function marksOf(interview: Interview, { id, kind, items }: Sheet): Marks {
-  if (kind === 'recall') return interview.sheets[id]?.marks ?? {};
+  if (kind !== 'look') return interview.sheets[id]?.marks ?? {};
   const marks: Record<string, 'yes' | 'no'> = {};
   for (const item of items) {
     const value = presentAnswer(interview.case, item.id);
@@ -105,7 +105,7 @@ function noteMarks(engine: Engine, asker: Asker, { kind, items }: Sheet, marks: 
       .map(({ id }) => labelName(engine.knowledge, id))
       .join('; ');
   const [yes, no] = [named('yes'), named('no')];
-  if (kind === 'recall') {
+  if (kind !== 'look') {
     asker.note('can tell', yes || 'none of those listed');
     return;
   }

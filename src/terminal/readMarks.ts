@@ -11,7 +11,7 @@ export function readMarks({ kind, items }: Sheet, typed: string): Marks | undefi
     }
     const read = /^(-?)(\d+)$/.exec(part);
     const item = read ? items[Number(read[2]) - 1] : undefined;
-    if (!read || item === undefined || (read[1] && kind === 'recall')) return undefined;
+    if (!read || item === undefined || (read[1] && kind !== 'look')) return undefined;
     marks[item.id] = read[1] ? 'no' : 'yes';
   }
   if (othersAbsent) for (const { id } of items) marks[id] ??= 'no';

@@ -81,10 +81,7 @@ export const sheetPrompt = createPrompt<SheetChoice, SheetConfig>((config, done)
 });
 
 /** Marks keep their width, so that lines do not jump. */
-const shown = {
-  look: { yes: 'yes', no: 'no ', open: ' ? ' },
-  recall: { yes: 'yes', no: 'no ', open: '   ' },
-};
+const shown = { yes: 'yes', no: 'no ', open: ' ? ' };
 
 function linesOf({ sheet }: SheetConfig, look: Look, marks: Marks, active: number) {
   const paint = paintFor(look);
@@ -93,7 +90,7 @@ function linesOf({ sheet }: SheetConfig, look: Look, marks: Marks, active: numbe
   sheet.items.forEach((item, index) => {
     const on = index === active;
     if (on) first = lines.length;
-    const mark = shown[sheet.kind][marks[item.id] ?? 'open'];
+    const mark = shown[marks[item.id] ?? 'open'];
     const rows = wrap(item.short, look.width, ' '.repeat(10), `${on ? '>' : ' '} ${index + 1}  ${mark}  `);
     lines.push(...rows.split('\n').map((row) => (on ? paint.bold(row) : row)));
   });

@@ -5,6 +5,7 @@ import type { Cause, Caution } from '../knowledge/knowledgeBase.ts';
 import type { Advice } from '../model/advice.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
+import { chancesOf } from './chances.ts';
 import { type ValuedQuestion, valueOpenQuestions } from './chooseQuestion.ts';
 import { labelName } from './labels.ts';
 import { isPresent } from './options.ts';
@@ -73,7 +74,7 @@ export function diagnose(model: Model, known: Case): Diagnosis {
   return {
     case: known,
     causes,
-    otherChance: beliefs.other,
+    otherChance: chancesOf(beliefs, model.knowledge.weights.sharpness).other,
     contradictory,
     plan: steps,
     fixes,
@@ -84,15 +85,17 @@ export function diagnose(model: Model, known: Case): Diagnosis {
   };
 }
 
-function rankCauses({ state, beliefs: { responsible } }: Thought): RankedCause[] {
+function rankCauses({ state, beliefs }: Thought): RankedCause[] {
   const { model } = state;
+  const { responsible } = beliefs;
+  const { causes: chances } = chancesOf(beliefs, model.knowledge.weights.sharpness);
   const order = model.causes
     .map((_, index) => index)
     .filter((index) => (responsible[index] as number) > 0)
     .sort((a, b) => (responsible[b] as number) - (responsible[a] as number) || a - b);
   const reasons = reasonsFor(model, state.case, order.slice(0, explained));
   return order.map((index, rank) => {
-    const chance = responsible[index] as number;
+    const chance = chances[index] as number;
     return {
       cause: model.causes[index]!,
       chance,
@@ -106,21 +109,24 @@ function planFixes({ state, scenarios, beliefs, options }: Thought) {
   const { model, evidence } = state;
   const actions = options.map((option) => option.action);
   const { callMinutes, bundleMinutes } = model.knowledge.weights;
+  const { causes: chances } = chancesOf(beliefs, model.knowledge.weights.sharpness);
   const planned = options.map(({ advice, action }) => ({
     advice,
-    chance: action.removes.reduce(
-      (sum, { cause, chance }) => sum + chance * (beliefs.responsible[cause] as number),
-      0,
-    ),
+    chance: action.removes.reduce((sum, { cause, chance }) => sum + chance * (chances[cause] as number), 0),
     removes: action.removes.map(({ cause }) => model.causes[cause]!.id),
     sideEffects: sideEffectsOf(state, advice),
     cautions: advice.fix.cautions,
   }));
   const exact = exactPlan(scenarios, evidence, actions, callMinutes, bundleMinutes);
-  const steps = exact.steps.map((step) => ({
-    fixes: step.actions.map((index) => planned[index]!),
-    clearedSoFar: step.chanceClearedSoFar,
-  }));
+  const left = Float64Array.from(chances);
+  const steps = exact.steps.map((step) => {
+    for (const index of step.actions) {
+      for (const { cause, chance } of actions[index]!.removes) left[cause]! *= 1 - chance;
+    }
+    const still = left.reduce((sum, chance) => sum + chance, 0);
+    const all = chances.reduce((sum, chance) => sum + chance, 0);
+    return { fixes: step.actions.map((index) => planned[index]!), clearedSoFar: all - still };
+  });
   const inPlan = exact.steps.flatMap((step) => [...step.actions]);
   const { order } = greedyPlan(beliefs.responsible, beliefs.other, actions, callMinutes);
   const rest = order.filter((index) => !inPlan.includes(index) && planned[index]!.chance >= leastChance);

@@ -3,6 +3,7 @@ import { type Case, emptyCase } from '../model/case.ts';
 import { buildModel, type Model } from '../model/model.ts';
 import { alarmsFor } from './alarm.ts';
 import type { Reply } from './answer.ts';
+import { chancesOf } from './chances.ts';
 import { type Diagnosis, diagnose } from './diagnose.ts';
 import {
   type Answered,
@@ -84,9 +85,10 @@ export function openEngine(knowledge: KnowledgeBase): Engine {
 function rank(model: Model, known: Case, most: number): Standing[] {
   const { beliefs } = think(model, known, whileAsking);
   const { chances } = model.knowledge.words;
+  const shown = chancesOf(beliefs, model.knowledge.weights.sharpness);
   const standing = (name: string, chance: number) => ({ name, chance, word: chanceWord(chances, chance) });
   const causes = model.causes
-    .map((cause, index) => standing(cause.name, beliefs.responsible[index] as number))
+    .map((cause, index) => standing(cause.name, shown.causes[index] as number))
     .sort((a, b) => b.chance - a.chance || (a.name < b.name ? -1 : 1));
-  return [...causes.slice(0, most), standing(severalOrUnknown, beliefs.other)];
+  return [...causes.slice(0, most), standing(severalOrUnknown, shown.other)];
 }

@@ -4,6 +4,7 @@ import { evaluate } from '../knowledge/evaluate.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
 import { buildState, type State, scenariosOf } from '../model/state.ts';
+import { chancesOf } from './chances.ts';
 import { labelAnswer } from './labels.ts';
 import { showQuantity } from './quantity.ts';
 
@@ -116,7 +117,8 @@ function bare(known: Case): Case {
 function evaluateCase(model: Model, causes: readonly number[], known: Case): Float64Array {
   const state = buildState(model, known, jointValues);
   const beliefs = infer(scenariosOf(state).scenarios, state.evidence);
-  return Float64Array.from(causes, (cause) => logOdds(beliefs.responsible[cause] as number));
+  const chances = chancesOf(beliefs, model.knowledge.weights.sharpness);
+  return Float64Array.from(causes, (cause) => logOdds(chances.causes[cause] as number));
 }
 
 function valuer(model: Model, known: Case, causes: readonly number[], groups: readonly Item[][]) {

@@ -29,8 +29,8 @@ export type FilledSheets = Readonly<Record<string, FilledSheet>>;
 /** A digit each, and a list that is taken in at a glance. */
 const mostItems = 9;
 /** Fewer are put one after the other. */
-const fewest: Readonly<Record<SheetKind, number>> = { look: 3, recall: 3, trial: 3 };
-const mostSheets: Readonly<Record<SheetKind, number>> = { look: 3, recall: 3, trial: 2 };
+const fewest: Readonly<Record<SheetKind, number>> = { look: 3, recall: 1, trial: 3 };
+const mostSheets: Readonly<Record<SheetKind, number>> = { look: 3, recall: 4, trial: 2 };
 /** Longer looks stand alone, with their text. */
 const longestLookSeconds = 30;
 
@@ -50,10 +50,19 @@ export function sheetFor(
   const before = Object.keys(filled).filter((id) => kindOfSheet(id) === kind).length;
   if (before >= mostSheets[kind]) return undefined;
   const fitting = valued.filter(({ question }) => kindOf(question) === kind && !isListed(filled, question));
-  if (fitting.filter(({ worthMinutes }) => worthMinutes > 0).length < fewest[kind]) return undefined;
-  // The rest costs a glance here, and may tell together with others what it does not tell alone.
-  const items = fitting.slice(0, mostItems).map(({ question }) => question);
+  if (fitting.filter(isWorthIt).length < fewest[kind]) return undefined;
+  // The rest costs a glance here. An unusual answer that would change what to do first is seldom given, so it is worth
+  // little on average; whoever has it knows it at once.
+  const [worth, rest] = [fitting.filter(isWorthIt), fitting.filter((valued) => !isWorthIt(valued))];
+  const telling = rest.filter(({ value }) => value.sameDecision < 1);
+  const items = [...worth, ...telling, ...rest.filter(({ value }) => value.sameDecision >= 1)]
+    .slice(0, mostItems)
+    .map(({ question }) => question);
   return { id: `#${kind}${before + 1}`, kind, title: titles[kind], items };
+}
+
+function isWorthIt({ worthMinutes }: ValuedQuestion): boolean {
+  return worthMinutes > 0;
 }
 
 /** A sheet that is open again after going back. */

@@ -33,6 +33,7 @@ export interface Figures {
   readonly medianAsked: number;
   readonly medianAnswered: number;
   readonly expectedMinutes: number;
+  readonly minutesByUsual: number;
 }
 
 export function bestRank({ truth, run }: Labelled): number {
@@ -58,6 +59,7 @@ export function figuresOf(cases: readonly Labelled[]): Figures {
     medianAsked: median(cases.map((item) => item.run.asked)),
     medianAnswered: median(cases.map((item) => item.run.answered)),
     expectedMinutes: mean(cases.map((item) => item.run.expectedMinutes)),
+    minutesByUsual: mean(cases.map((item) => item.run.minutesByUsual)),
   };
 }
 

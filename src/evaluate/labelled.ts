@@ -12,6 +12,8 @@ export interface LabelledCase {
   readonly family: string;
   readonly truth: readonly string[];
   readonly quality: string;
+  /** Written by the author of the links: not a clean test of them. */
+  readonly byAuthor: boolean;
 }
 
 export interface LabelledCases {
@@ -52,5 +54,12 @@ export function realCases(knowledge: KnowledgeBase, file: string): LabelledCases
 function label(knowledge: KnowledgeBase, read: ReadCase, name: string, truth: string[]): LabelledCase {
   const complaint = read.case.complaint;
   const family = (complaint !== undefined && knowledge.symptoms[complaint]?.under) || 'none';
-  return { read, name, family, truth, quality: String(read.raw['quality'] ?? 'own') };
+  return {
+    read,
+    name,
+    family,
+    truth,
+    quality: String(read.raw['quality'] ?? 'own'),
+    byAuthor: read.raw['by-author'] !== undefined,
+  };
 }

@@ -2,101 +2,110 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openEngine } from '../dialogue/engine.ts';
 import { loadKnowledge } from '../knowledge/load.ts';
-import { bestRank, type Figures, figuresOf, type Labelled } from './figures.ts';
+import { type Figures, figuresOf } from './figures.ts';
 import { type LabelledCase, ownCases, realCases } from './labelled.ts';
-import { runInterview, runWhole } from './simulate.ts';
+import { missLines } from './misses.ts';
+import { runBoth, type Tried } from './runBoth.ts';
 
-/** `npm run evaluate [-- --json] [-- --misses]`: labelled cases through the engine, and how well it did. */
+/**
+ * `npm run evaluate [-- --json]`: labelled cases through the engine, and how well it did. `interview`: a simulated person
+ * starts from the complaint and answers what the case states; `stated`: everything the case states, at once.
+ */
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const asJson = process.argv.includes('--json');
 
-interface Part {
-  readonly whole: Figures;
+interface Measured {
   readonly interview: Figures;
-  readonly families: Readonly<Record<string, { whole: Figures; interview: Figures }>>;
-  readonly runs: readonly {
-    name: string;
-    family: string;
-    truth: readonly string[];
-    rank: number;
-    rankAsked: number;
-    first: string;
-    asked: number;
-  }[];
+  readonly stated: Figures;
 }
 
 const { knowledge } = loadKnowledge({ shipped: join(root, 'knowledge'), local: [] });
 const engine = openEngine(knowledge);
 
-function evaluatePart(all: readonly LabelledCase[]): Part {
-  const counted = all.filter((item) => item.read.expectation.expect !== 'not-first');
-  const runs = counted.map((item) => {
-    const base = { name: item.name, family: item.family, truth: item.truth };
-    const whole: Labelled = { ...base, run: runWhole(engine, item.read.case) };
-    const interview: Labelled = {
-      ...base,
-      run: runInterview(engine, item.read.case, knowledge.weights.questions),
-    };
-    return { whole, interview };
-  });
-  const families = [...new Set(counted.map((item) => item.family))].sort();
-  const figures = (list: typeof runs) => ({
-    whole: figuresOf(list.map((run) => run.whole)),
-    interview: figuresOf(list.map((run) => run.interview)),
-  });
+function measure(list: readonly Tried[]): Measured {
   return {
-    ...figures(runs),
-    families: Object.fromEntries(
-      families.map((family) => [family, figures(runs.filter((run) => run.whole.family === family))]),
-    ),
-    runs: runs.map(({ whole, interview }) => ({
-      name: whole.name,
-      family: whole.family,
-      truth: whole.truth,
-      rank: bestRank(whole),
-      rankAsked: bestRank(interview),
-      first: whole.run.causes[0]?.id ?? 'none',
-      asked: interview.run.asked,
-    })),
+    interview: figuresOf(list.map((run) => run.interview)),
+    stated: figuresOf(list.map((run) => run.stated)),
+  };
+}
+
+function part(cases: readonly LabelledCase[]) {
+  const counted = cases.filter((item) => item.read.expectation.expect !== 'not-first');
+  const runs = counted.map((item) => runBoth(engine, item));
+  const groups = (key: (run: Tried) => string) =>
+    Object.fromEntries(
+      [...new Set(runs.map(key))]
+        .sort()
+        .map((name) => [name, measure(runs.filter((run) => key(run) === name))]),
+    );
+  return {
+    runs,
+    json: {
+      ...measure(runs),
+      qualities: groups((run) => run.item.quality),
+      families: groups((run) => run.item.family),
+      misses: runs
+        .filter((run) => run.rankAsked > 1)
+        .map(({ item, rank, rankAsked, interview }) => ({
+          name: item.name,
+          truth: item.truth,
+          rankStated: rank,
+          rankInterview: rankAsked,
+          first: interview.run.causes[0]?.id ?? 'none',
+        })),
+    },
   };
 }
 
 const own = ownCases(knowledge, join(root, 'knowledge', 'causes'));
 const real = realCases(knowledge, join(root, 'test', 'cases', 'real-cases.yaml'));
 const problems = [...own.problems, ...real.problems];
-const result = { real: evaluatePart(real.cases), own: evaluatePart(own.cases) };
+const parts = {
+  real: part(real.cases),
+  own: part(own.cases.filter((item) => !item.byAuthor)),
+  byAuthor: part(own.cases.filter((item) => item.byAuthor)),
+};
 
 function percent(share: number): string {
   return `${Math.round(share * 100)} %`.padStart(5);
 }
 
-function line(name: string, { whole, interview }: { whole: Figures; interview: Figures }): string {
-  const show = (f: Figures) =>
+function line(name: string, { interview, stated }: Measured): string {
+  const shown = (f: Figures) =>
     `${percent(f.first)} ${percent(f.firstThree)} ${percent(f.firstFive)}  ${f.logLoss.toFixed(2)}  ${f.brier.toFixed(2)}  ${f.calibrationError.toFixed(3)}`;
-  return `${name.padEnd(22)} ${String(whole.cases).padStart(4)}  ${show(whole)}   ${show(interview)}  ${interview.medianAsked} (${interview.medianAnswered})`;
+  return `${name.padEnd(19)} ${String(interview.cases).padStart(4)}  ${shown(interview)}  ${String(interview.medianAsked).padStart(3)} ${String(interview.medianAnswered).padStart(3)}   ${shown(stated)}`;
 }
 
-function show(title: string, part: Part): string[] {
+function table(title: string, { json }: ReturnType<typeof part>): string[] {
+  const { interview } = json;
+  const interval = ([low, high]: readonly [number, number]) =>
+    `${Math.round(low * 100)} to ${Math.round(high * 100)} %`;
   return [
-    `${title}: everything stated at once | asked and answered (median asked, answered)`,
-    `${''.padEnd(22)}    n  first  in 3  in 5  loss brier  calib   first  in 3  in 5  loss brier  calib`,
-    ...Object.entries(part.families).map(([family, figures]) => line(family, figures)),
-    line('all', part),
-    ...part.runs
-      .filter((run) => run.rank > 1)
-      .map(
-        (run) =>
-          `  missed: ${run.name}: ${run.truth.join(' or ') || 'not in the base'} at ${run.rank} (asked ${run.rankAsked}); first was ${run.first}`,
-      ),
+    `${title}`,
+    `${''.padEnd(19)}       interview                                          everything stated`,
+    `${''.padEnd(19)}    n  first  in 3  in 5  loss brier  calib  ask ans   first  in 3  in 5  loss brier  calib`,
+    ...Object.entries(json.families).map(([family, figures]) => line(family, figures)),
+    ...Object.entries(json.qualities).map(([quality, figures]) => line(`quality ${quality}`, figures)),
+    line('all', json),
+    `interview, 95 % interval: first ${interval(interview.firstInterval)}, in three ${interval(interview.firstThreeInterval)}`,
+    `calibration, mean chance and share true by bin: ${interview.bins.map((bin) => (bin.count === 0 ? '-' : `${bin.meanChance.toFixed(2)} ${bin.hitRate.toFixed(2)} (${bin.count})`)).join(', ')}`,
+    `expected minutes: by the plan ${Math.round(interview.expectedMinutes)}, by trying the most usual first ${Math.round(interview.minutesByUsual)}`,
     '',
   ];
 }
 
 const text = asJson
-  ? JSON.stringify({ version: 1, ...result, problems }, null, 2)
+  ? JSON.stringify(
+      { version: 1, real: parts.real.json, own: parts.own.json, byAuthor: parts.byAuthor.json, problems },
+      null,
+      2,
+    )
   : [
-      ...show('real', result.real),
-      ...show('own', result.own),
+      ...table('Real prints from public reports', parts.real),
+      ...missLines(engine, parts.real.runs, Number.POSITIVE_INFINITY),
+      ...table('Written prints, by somebody who saw names and cards but no numbers', parts.own),
+      ...missLines(engine, parts.own.runs, 12),
+      ...table('Written prints, by the authors of the links', parts.byAuthor),
       `${problems.length} problems in the case files`,
     ].join('\n');
 process.stdout.write(`${text}\n`);

@@ -1,4 +1,5 @@
 import type { Reply } from '../dialogue/answer.ts';
+import { chancesOf } from '../dialogue/chances.ts';
 import type { Engine } from '../dialogue/engine.ts';
 import { askedOf, presentAnswer } from '../dialogue/interview.ts';
 import type { Question } from '../dialogue/question.ts';
@@ -6,6 +7,7 @@ import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import { forResult, think } from '../dialogue/think.ts';
 import { greedyPlan } from '../inference/greedyPlan.ts';
 import { type Case, emptyCase } from '../model/case.ts';
+import { usualOrderMinutes } from './usualOrder.ts';
 
 /** One case as it came out: the causes in order with their chances, and what asking took. */
 export interface Run {
@@ -14,6 +16,8 @@ export interface Run {
   readonly asked: number;
   readonly answered: number;
   readonly expectedMinutes: number;
+  /** The same for one who tries the changes in order of how usual their causes are. */
+  readonly minutesByUsual: number;
 }
 
 /** The diagnosis of a case with everything it states, at once. */
@@ -69,20 +73,27 @@ function replyFrom(stated: Case, { id }: Question): Reply {
 
 function toRun({ model }: Engine, known: Case, asked: number, answered: number): Run {
   const { beliefs, options } = think(model, known, forResult);
+  const chances = chancesOf(beliefs, model.knowledge.weights.sharpness);
   const actions = options.map((option) => option.action);
   const plan = greedyPlan(beliefs.responsible, beliefs.other, actions, model.knowledge.weights.callMinutes);
   const causes = model.causes.map((cause, index) => ({
     id: cause.id,
-    chance: beliefs.responsible[index] as number,
+    chance: chances.causes[index] as number,
   }));
   return {
     causes: causes
       .filter(({ chance }) => chance > 0)
       .sort((a, b) => b.chance - a.chance || (a.id < b.id ? -1 : 1)),
-    otherChance: beliefs.other,
+    otherChance: chances.other,
     asked,
     answered,
     expectedMinutes: plan.expectedCost,
+    minutesByUsual: usualOrderMinutes(
+      beliefs.responsible,
+      actions,
+      model.causes.map((cause) => cause.usual.value),
+      model.knowledge.weights.callMinutes,
+    ),
   };
 }
 

@@ -187,7 +187,7 @@ export function fix(
 }
 
 type Entries = {
-  readonly [K in keyof Omit<KnowledgeBase, 'words' | 'weights'>]?: readonly KnowledgeBase[K][string][];
+  readonly [K in keyof Omit<KnowledgeBase, 'words' | 'weights' | 'synonyms'>]?: readonly KnowledgeBase[K][string][];
 };
 
 export function knowledgeOf(entries: Entries): KnowledgeBase {
@@ -213,9 +213,11 @@ export function knowledgeOf(entries: Entries): KnowledgeBase {
       pieceGrams: 3,
       callMinutes: 480,
       bundleMinutes: 0,
+      sharpness: 1,
       questions: 8,
       moreQuestions: 12,
     },
+    synonyms: {},
     symptoms: byId(entries.symptoms),
     signs: byId(entries.signs),
     facts: byId(entries.facts),

@@ -78,7 +78,7 @@ function checkNamedCases(operands: readonly string[], knowledge: KnowledgeBase):
 function isCase(operand: string): boolean {
   if (/(^|\/)(causes|fixes|facts|signs|symptoms|materials|cautions|changes)\//.test(resolve(operand)))
     return false;
-  return !['words.yaml', 'weights.yaml', 'sources.yaml'].includes(basename(operand));
+  return !['words.yaml', 'weights.yaml', 'sources.yaml', 'synonyms.yaml'].includes(basename(operand));
 }
 
 /** Problems name files by folder name and path inside it; the operand may be any path that leads there. */

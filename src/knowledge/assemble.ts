@@ -68,6 +68,7 @@ export function assemble(stack: Stack): Assembled {
     materials: read('material', readMaterial),
     cautions: read('caution', readCaution),
     sources: Object.assign({}, ...Object.values(read('sources', readSources))),
+    synonyms: of('synonyms')[0]?.raw ?? {},
   };
   return { knowledge, problems };
 }

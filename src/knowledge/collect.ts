@@ -24,6 +24,7 @@ const kindOfFile: Readonly<Record<string, Kind>> = {
   'words.yaml': 'words',
   'weights.yaml': 'weights',
   'sources.yaml': 'sources',
+  'synonyms.yaml': 'synonyms',
 };
 /** Folders that causes and fixes are kept in. */
 export const themes: readonly string[] = [

@@ -482,6 +482,7 @@ class Checker {
         standing.has(id) ||
         kind === 'words' ||
         kind === 'weights' ||
+        kind === 'synonyms' ||
         (kind === 'sources' && Object.keys(sources).length > 0),
     );
     return all && this.stack.off.size === 0;

@@ -1,5 +1,6 @@
 import type { Answer, Fact } from './knowledgeBase.ts';
 import { entryOf, isYes, maybe, type Reading } from './reading.ts';
+import { readSaid, readSaidByAnswer } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 import { isUnit, materialUnits } from './units.ts';
@@ -37,6 +38,7 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
     usualFor: byMaterial(reading, 'usual-for', raw['usual-for'], (parts, path) =>
       readUsual(reading, parts, answers, path),
     ),
+    ...readSaidByAnswer(reading, raw.said, answers),
   };
 }
 
@@ -85,6 +87,7 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
     }),
     assume: isYes(raw.assume),
     ...maybe('withinMaterial', within),
+    ...readSaid(reading, raw.said),
   };
 }
 

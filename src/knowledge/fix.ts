@@ -1,5 +1,6 @@
 import type { Expression, Fix } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
+import { readSaid } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 import { convert, isUnit } from './units.ts';
@@ -61,6 +62,7 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
       };
     }),
     alsoCalled: raw['also-called'] ?? [],
+    ...readSaid(reading, raw.said),
     sources: raw.sources ?? [],
   };
 }

@@ -13,6 +13,8 @@ export interface KnowledgeBase {
   readonly materials: Readonly<Record<string, Material>>;
   readonly cautions: Readonly<Record<string, Caution>>;
   readonly sources: Readonly<Record<string, Source>>;
+  /** Groups of everyday words that mean the same when searching, by the name of the group. */
+  readonly synonyms: Readonly<Record<string, readonly string[]>>;
 }
 
 export interface Entry {
@@ -55,6 +57,8 @@ export interface Weights {
   readonly callMinutes: number;
   /** Each further change in one test print: the print then tells less. */
   readonly bundleMinutes: number;
+  /** Power that chances are raised to before they are shown. */
+  readonly sharpness: number;
   readonly questions: number;
   readonly moreQuestions: number;
 }
@@ -93,6 +97,8 @@ export interface Sign extends Entry {
   /** A small print that has to be made to see it. */
   readonly test?: { readonly minutes: number; readonly grams: number };
   readonly askWhen?: Condition;
+  /** Phrases by which people say it, by answer; cut and matched only when a description is read. */
+  readonly said?: Readonly<Record<string, readonly string[]>>;
   readonly alsoCalled: readonly string[];
 }
 
@@ -132,6 +138,8 @@ export interface ChoiceFact extends FactCommon, Asked {
   readonly usual: readonly number[];
   /** The same for prints in one material. */
   readonly usualFor: Readonly<Record<string, readonly number[]>>;
+  /** Phrases by which people say it, by answer; cut and matched only when a description is read. */
+  readonly said?: Readonly<Record<string, readonly string[]>>;
 }
 
 export interface NumberFact extends FactCommon, Asked {
@@ -146,6 +154,8 @@ export interface NumberFact extends FactCommon, Asked {
   readonly assume: boolean;
   /** Material property whose range advice must not leave, such as `nozzle`. */
   readonly withinMaterial?: string;
+  /** Phrases by which people name it; a number near one of them is read. */
+  readonly said?: readonly string[];
 }
 
 /** Worked out from other facts; never asked. */
@@ -228,6 +238,8 @@ export interface Fix extends Entry {
   /** Offered only when this is not known to be false. */
   readonly when?: Condition;
   readonly caps: readonly Cap[];
+  /** Phrases by which people say that they did it. */
+  readonly said?: readonly string[];
   readonly alsoCalled: readonly string[];
   readonly sources: readonly string[];
 }

@@ -68,6 +68,7 @@ export function readWeights(raw: Raw<'weights'>): Weights {
     pieceGrams: raw['piece-grams'],
     callMinutes: raw['call-minutes'],
     bundleMinutes: raw['bundle-minutes'],
+    sharpness: raw['sharpness'],
     questions: raw.questions,
     moreQuestions: raw['more-questions'],
   };
@@ -120,6 +121,7 @@ export const standInWeights: Weights = {
   pieceGrams: 3,
   callMinutes: 480,
   bundleMinutes: 20,
+  sharpness: 1,
   questions: 8,
   moreQuestions: 12,
 };

@@ -2,7 +2,7 @@ import { atFileName } from './collect.ts';
 import { checkForm, type Draft, problemIn } from './draft.ts';
 import type { Path } from './parse.ts';
 import type { Problem, ProblemCode } from './problem.ts';
-import type { Raw } from './schemas.ts';
+import type { Kind, Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 
 /** All entries by id, and which of them were switched off. */
@@ -23,9 +23,10 @@ export function addEntries(layers: readonly (readonly Draft[])[]): { stack: Stac
       if (draft.kind === 'change') continue;
       const there = drafts.get(draft.id);
       const under = draft.kind === 'symptom' && isMapping(draft.raw) ? draft.raw['under'] : undefined;
-      if (there?.kind === 'sources' && draft.kind === 'sources') {
+      const join = there?.kind === draft.kind ? joiners[draft.kind] : undefined;
+      if (there !== undefined && join !== undefined) {
         const wrong = draft.raw === undefined ? [] : checkForm(draft);
-        if (draft.raw !== undefined && wrong.length === 0) drafts.set(draft.id, joinSources(there, draft));
+        if (draft.raw !== undefined && wrong.length === 0) drafts.set(draft.id, join(there, draft));
         problems.push(...wrong);
       } else if (there !== undefined) problems.push(takenId(draft, there));
       else if (typeof under === 'string' && seen.has(under)) problems.push(splitsLowest(draft, under));
@@ -66,6 +67,23 @@ function joinSources(under: Draft, over: Draft): Draft {
   if (!isMapping(under.raw) || !isMapping(over.raw)) return over;
   return { ...under, raw: { ...over.raw, ...under.raw }, additions: [...(under.additions ?? []), over] };
 }
+
+/** A later file of synonyms adds words to the groups of the earlier one, and groups of its own. */
+function joinSynonyms(under: Draft, over: Draft): Draft {
+  if (!isMapping(under.raw) || !isMapping(over.raw)) return over;
+  const raw: Record<string, unknown> = { ...under.raw };
+  for (const [group, words] of Object.entries(over.raw)) {
+    const there = Object.hasOwn(raw, group) ? raw[group] : [];
+    raw[group] = [...new Set([there, words].flat())];
+  }
+  return { ...under, raw, additions: [...(under.additions ?? []), over] };
+}
+
+/** Files that hold many entries: a local one adds to the shipped one. */
+const joiners: { readonly [K in Kind]?: (under: Draft, over: Draft) => Draft } = {
+  sources: joinSources,
+  synonyms: joinSynonyms,
+};
 
 /** Lays one change file over the entries, or says what is wrong with it; then nothing of it is in force. */
 export function applyChange(change: Draft, stack: Stack): Changed {
@@ -133,7 +151,7 @@ function refuseSwitchingOff({ kind, raw }: Draft): [ProblemCode, string, string]
   if (kind === 'symptom' && isMapping(raw) && raw['stop-now'] !== undefined) {
     return ['keeps-safe', 'what calls for stopping at once cannot be switched off', 'Take the line out.'];
   }
-  if (kind === 'words' || kind === 'weights' || kind === 'sources') {
+  if (kind === 'words' || kind === 'weights' || kind === 'sources' || kind === 'synonyms') {
     return ['still-needed', 'everything is built on this', 'Change single values in it instead.'];
   }
   return undefined;

@@ -78,6 +78,7 @@ export const problemCodes = {
     means: 'A quantity has a unit of another kind than is needed.',
   },
   'bad-condition': { title: 'bad condition', means: 'The condition cannot be understood.' },
+  'bad-phrase': { title: 'bad phrase', means: 'A phrase of `said` cannot be understood.' },
   'bad-drawing': {
     title: 'bad drawing',
     means: 'The drawing is missing, too large, or not of plain characters.',

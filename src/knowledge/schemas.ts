@@ -29,6 +29,16 @@ const names = z
     description: 'Other names that people use: everyday words, many of them.',
     examples: [['hairs', 'cobwebs', 'angel hair']],
   });
+const phrases = z.array(z.string().trim().min(1).max(160)).max(80);
+const said = phrases.meta({
+  description:
+    'Phrases by which people say this in their own words: rows of words in lower case, `(a|b c)` one of these, `*` up to three words, `clog-` any word that begins so.',
+  examples: [['(replaced|changed) * nozzle', 'new nozzle']],
+});
+const saidByAnswer = z.record(anyId, phrases).meta({
+  description: 'For each answer the phrases by which people say it; a denial turns yes into no by itself.',
+  examples: [{ yes: ['feeder clicks', 'clicking from the (extruder|feeder)'] }],
+});
 const sources = z
   .array(anyId)
   .max(40)
@@ -117,6 +127,7 @@ export const signSchema = z
       .optional(),
     'ask-when': when('Asked only when this holds.').optional(),
     'also-called': names.optional(),
+    said: saidByAnswer.optional(),
     because: because.optional(),
   })
   .meta({ id: 'sign', description: 'Something a cause brings about and that can be looked for.' });
@@ -162,13 +173,21 @@ export const factSchema = z
       }),
       usual: parts,
       'usual-for': partsFor,
+      said: saidByAnswer.optional(),
     }),
-    z.strictObject({ kind: z.literal('yes_no'), ...asked, usual: parts, 'usual-for': partsFor }),
+    z.strictObject({
+      kind: z.literal('yes_no'),
+      ...asked,
+      usual: parts,
+      'usual-for': partsFor,
+      said: saidByAnswer.optional(),
+    }),
     z.strictObject({ kind: z.literal('material'), ...asked }),
     z.strictObject({
       kind: z.literal('number'),
       ...asked,
       unit,
+      said: said.optional(),
       range: z.tuple([z.number(), z.number()]).meta({
         description: 'Lowest and highest plausible value; others are refused.',
         examples: [[0, 90]],
@@ -310,6 +329,7 @@ export const fixSchema = z
       .meta({ description: "Bounds of its number, beside the material's own range." })
       .optional(),
     'also-called': names.optional(),
+    said: said.optional(),
     sources: sources.optional(),
     because: because.optional(),
   })
@@ -392,10 +412,22 @@ export const weightsSchema = z
     'bundle-minutes': minutes.meta({
       description: 'Each further change in one test print: it then tells less.',
     }),
+    sharpness: z
+      .number()
+      .min(0.2)
+      .max(5)
+      .meta({ description: 'Power that the chances shown are raised to; 1 leaves them as computed.' }),
     questions: z.number().min(1).max(100).meta({ description: 'The most questions asked.' }),
     'more-questions': z.number().min(1).max(200).meta({ description: 'The most on request.' }),
   })
   .meta({ id: 'weights', description: 'What time, filament and giving up are worth, in minutes.' });
+
+export const synonymsSchema = z
+  .record(id, z.array(z.string().trim().min(1).max(40)).min(1).max(80))
+  .meta({
+    id: 'synonyms',
+    description: 'Groups of everyday words that mean about the same when searching; up to four words each.',
+  });
 
 export const changeSchema = z
   .strictObject({
@@ -428,6 +460,7 @@ export const schemas = {
   sources: sourcesSchema,
   words: wordsSchema,
   weights: weightsSchema,
+  synonyms: synonymsSchema,
   change: changeSchema,
 } as const;
 

@@ -1,5 +1,6 @@
 import type { Sign } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
+import { readSaidByAnswer } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 
 const defaultLeak = 0.01;
@@ -27,6 +28,7 @@ export function readSign(reading: Reading, raw: Raw<'sign'>): Sign {
     ...maybe('test', raw.test),
     ...maybe('askWhen', raw['ask-when'] && reading.condition(raw['ask-when'], ['ask-when'], true)),
     alsoCalled: raw['also-called'] ?? [],
+    ...readSaidByAnswer(reading, raw.said, levels),
   };
 }
 

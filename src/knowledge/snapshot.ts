@@ -136,7 +136,7 @@ function isSnapshot(value: unknown): value is Snapshot {
   const { format: kept, stamp, hash, problems, knowledge } = value;
   if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string') return false;
   if (!Array.isArray(problems) || !problems.every(isMapping) || !isMapping(knowledge)) return false;
-  if (!isMapping(knowledge['words']) || !isMapping(knowledge['weights'])) return false;
+  if (!['words', 'weights', 'synonyms'].every((part) => isMapping(knowledge[part]))) return false;
   return entryKinds.every((kind) => {
     const entries = knowledge[kind];
     return (

@@ -1,4 +1,5 @@
 import { greedyPlan } from '../inference/greedyPlan.ts';
+import { readsOf } from '../knowledge/evaluate.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
 import { factsBehind } from '../model/reads.ts';
@@ -50,7 +51,7 @@ export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
   const capped = limits.asked >= limits.questions;
   const best = capped ? undefined : bestStep(thought, limits);
   if (best) return best;
-  const number = numberQuestion(thought);
+  const number = fixQuestion(thought) ?? numberQuestion(thought);
   if (number && limits.asked < limits.questions + mostNumberQuestions) {
     return { kind: 'ask', question: number, worthMinutes: 0, purpose: 'number' };
   }
@@ -84,6 +85,37 @@ function firstQuestion({ state }: Thought): Question | undefined {
     if (fact.kind === 'computed' || !fact.first || isAnswered(state.case, fact.id) || !bears(fact.id))
       continue;
     return questionFor(model.knowledge, fact.id);
+  }
+  return undefined;
+}
+
+/** Likeliest causes whose changes are looked at. */
+const causesAtHand = 3;
+
+/**
+ * A choice that no cause hangs on, but whether a change for one of the likeliest causes can be made at all, such as whether
+ * the print is still running.
+ */
+function fixQuestion({ state, beliefs }: Thought): Question | undefined {
+  const { knowledge, causes, bearing } = state.model;
+  const likeliest = new Set(
+    causes
+      .map((cause, index) => ({ id: cause.id, chance: beliefs.responsible[index] as number }))
+      .sort((a, b) => b.chance - a.chance || (a.id < b.id ? -1 : 1))
+      .slice(0, causesAtHand)
+      .map(({ id }) => id),
+  );
+  for (const fact of Object.values(knowledge.facts)) {
+    if (fact.kind !== 'choice' || isAnswered(state.case, fact.id)) continue;
+    if (bearing.some((facts) => facts.includes(fact.id)) || !mayBeAsked(state, fact.id)) continue;
+    const waits = Object.values(knowledge.fixes).some(
+      (fix) =>
+        !(fix.id in state.case.tried) &&
+        Object.keys(fix.removes).some((cause) => likeliest.has(cause)) &&
+        fix.when !== undefined &&
+        [...readsOf(fix.when)].includes(fact.id),
+    );
+    if (waits) return questionFor(knowledge, fact.id);
   }
   return undefined;
 }

@@ -89,7 +89,7 @@ export class LineAsker implements Asker {
     items.forEach((item, index) => {
       const mark = before[item.id];
       const said = mark === undefined ? '' : ` (you said: ${mark})`;
-      this.say(wrap(item.short + said, width, '     ', `  ${index + 1}  `));
+      this.say(wrap((kind === 'look' ? item.short : item.text) + said, width, '     ', `  ${index + 1}  `));
     });
     this.say(wrap(kind === 'look' ? lookHelp : recallHelp, width));
     for (;;) {

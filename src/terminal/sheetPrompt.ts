@@ -74,10 +74,12 @@ export const sheetPrompt = createPrompt<SheetChoice, SheetConfig>((config, done)
     setHint('That key does nothing here.');
   });
 
-  const text = hint || (panel ? panelsOf(items[active]!)[panel]() : undefined);
+  // The lines are short; what the highlighted one asks stands in full below.
+  const asked = wrap(items[active]!.text, look.width, '  ');
+  const text = hint || (panel ? panelsOf(items[active]!)[panel]() : asked);
   const { lines, first } = linesOf(config, look, marks, active);
   const frame = { title: sheet.title, lines, active: first, footer: footerOf(kind) };
-  return layOut(text === undefined ? frame : { ...frame, panel: text }, look, config.rows());
+  return layOut({ ...frame, panel: text }, look, config.rows());
 });
 
 /** Marks keep their width, so that lines do not jump. */

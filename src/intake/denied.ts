@@ -1,0 +1,45 @@
+import type { Token } from './cutClauses.ts';
+
+const window = 3;
+
+const denials = new Set(
+  'no not never without nor neither none nothing hardly barely isnt arent wasnt werent doesnt dont didnt cant cannot couldnt wont wouldnt havent hasnt hadnt shouldnt aint'.split(
+    ' ',
+  ),
+);
+/** After "no" or "not" these do not deny what follows: they say what came of something, or stress it. */
+const otherwise = new Set(
+  'only just change changes difference better improvement effect luck joy doubt matter idea help helped fix fixed solve solved'.split(
+    ' ',
+  ),
+);
+const supposals = new Set('maybe perhaps possibly might whether if unless wondering suppose'.split(' '));
+
+/** Whether one of the three words before denies what begins at `first`, within its clause. */
+export function isDenied(tokens: readonly Token[], first: number): boolean {
+  return standsBefore(
+    tokens,
+    first,
+    (index) => denials.has(tokens[index]!.text) && !otherwise.has(tokens[index + 1]?.text ?? ''),
+  );
+}
+
+/** Whether it is only supposed: "maybe", "if", "could be" before it. What is supposed is not read. */
+export function isSupposed(tokens: readonly Token[], first: number): boolean {
+  return standsBefore(
+    tokens,
+    first,
+    (index) =>
+      supposals.has(tokens[index]!.text) ||
+      (/^(?:could|may|can)$/.test(tokens[index]!.text) && tokens[index + 1]?.text === 'be'),
+  );
+}
+
+function standsBefore(tokens: readonly Token[], first: number, holds: (index: number) => boolean): boolean {
+  const { clause } = tokens[first]!;
+  for (let index = first - 1; index >= 0 && index >= first - window; index--) {
+    if (tokens[index]!.clause !== clause) return false;
+    if (holds(index)) return true;
+  }
+  return false;
+}

@@ -1,4 +1,4 @@
-import type { Scenario } from '../inference/network.ts';
+import type { Beliefs, Network, Scenario } from '../inference/network.ts';
 import {
   type AnswerInput,
   type QuestionInput,
@@ -9,9 +9,9 @@ import { holds } from '../knowledge/evaluate.ts';
 import type { Condition, Weights } from '../knowledge/knowledgeBase.ts';
 import { type State, scenariosOf } from '../model/state.ts';
 import { isAnswered } from './answer.ts';
-import type { Option } from './options.ts';
 import { allQuestions, type Question } from './question.ts';
 import { type FilledSheets, saidOf } from './sheet.ts';
+import type { Thought } from './think.ts';
 
 /** A question with what its answer is expected to save. */
 export interface ValuedQuestion {
@@ -27,15 +27,21 @@ const stayOnTopic = 0.6;
 const onsetShare = 0.3;
 const earlyQuestions = 4;
 
+/** Signs and symptoms that are valued exactly; the rest hardly differ from cause to cause among those at hand. */
+const mostFindings = 40;
+
 /** Open questions that bear on the complaint, best first by minutes saved less cost. */
 export function valueOpenQuestions(
-  state: State,
-  options: readonly Option[],
-  scenarios: readonly Scenario[],
+  { state, options, scenarios, beliefs }: Thought,
   sheets: FilledSheets = {},
 ): { questions: ValuedQuestion[]; expectedMinutes: number } {
   const { weights } = state.model.knowledge;
-  const open = openQuestions(state).filter(({ id }) => saidOf(sheets, id) !== 'cannot');
+  const open = mostTelling(
+    openQuestions(state).filter(({ id }) => saidOf(sheets, id) !== 'cannot'),
+    state,
+    heaviest(scenarios),
+    beliefs,
+  );
   const inputs = open.map((question) => inputFor(state, question, weights, sheets));
   const values = valueQuestions({
     scenarios,
@@ -49,6 +55,45 @@ export function valueOpenQuestions(
     .filter((value) => !value.skipped)
     .map((value) => ({ question: byId.get(value.id)!, worthMinutes: value.net, value }));
   return { questions, expectedMinutes: values.expectedCost };
+}
+
+/**
+ * Exact values take time, and what a finding can tell is bounded by how much its chance differs among the causes at hand: the
+ * variance of that chance under the posterior, over that of the answer itself. Facts are few and all kept.
+ */
+function mostTelling(
+  open: readonly Question[],
+  state: State,
+  network: Network,
+  { responsible }: Beliefs,
+): Question[] {
+  const spread = new Map<string, number>();
+  for (const { id, kind } of open) {
+    if (kind === 'fact') continue;
+    const { parents, atMost, levels, leak } = network.findings[state.model.observableIndex.get(id)!]!;
+    const leaked = 1 - (leak[0] as number);
+    let [mass, mean, square] = [0, 0, 0];
+    for (const chance of responsible) mass += chance;
+    parents.forEach((cause, row) => {
+      const shows = 1 - (atMost[row * levels] as number) * (1 - leaked) - leaked;
+      mean += (responsible[cause] as number) * shows;
+      square += (responsible[cause] as number) * shows * shows;
+    });
+    if (!(mass > 0)) continue;
+    const average = mean / mass;
+    const all = average + leaked;
+    spread.set(id, (square / mass - average * average) / Math.max(1e-6, all * (1 - Math.min(0.999, all))));
+  }
+  const kept = [...spread]
+    .sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
+    .slice(0, mostFindings)
+    .map(([id]) => id);
+  const keptIds = new Set(kept);
+  return open.filter(({ id, kind }) => kind === 'fact' || keptIds.has(id));
+}
+
+function heaviest(scenarios: readonly Scenario[]): Network {
+  return scenarios.reduce((best, scenario) => (scenario.weight > best.weight ? scenario : best)).network;
 }
 
 function openQuestions(state: State): Question[] {

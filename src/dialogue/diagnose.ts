@@ -146,11 +146,12 @@ function sideEffectsOf(state: Thought['state'], { fix }: Advice): string[] {
   return [...seen, ...other, ...fix.sideEffects];
 }
 
-function worthFinding({ state, options, scenarios }: Thought): { id: string; text: string }[] {
+function worthFinding(thought: Thought): { id: string; text: string }[] {
+  const { state } = thought;
   const { knowledge } = state.model;
   // What the person was asked and could not tell is worth finding out too: it counts as open here.
   const reopened = { ...state, case: { ...state.case, unknown: [] } };
-  const { questions } = valueOpenQuestions(reopened, options, scenarios);
+  const { questions } = valueOpenQuestions({ ...thought, state: reopened });
   return questions
     .filter((valued: ValuedQuestion) => valued.worthMinutes > 0)
     .slice(0, mostUnknown)

@@ -61,7 +61,7 @@ export function stepFrom(thought: Thought, limits: AskingLimits): NextStep {
 function bestStep(thought: Thought, limits: AskingLimits): NextStep | undefined {
   const first = firstQuestion(thought);
   if (first) return { kind: 'ask', question: first, worthMinutes: 0, purpose: 'cause' };
-  const { questions } = valueOpenQuestions(thought.state, thought.options, thought.scenarios, limits.sheets);
+  const { questions } = valueOpenQuestions(thought, limits.sheets);
   const best = pickQuestion(questions, limits.asked, limits.topic);
   if (best === undefined) return undefined;
   const sheet = limits.sheets && sheetFor(best, questions, limits.sheets);

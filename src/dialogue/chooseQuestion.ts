@@ -28,7 +28,7 @@ const onsetShare = 0.3;
 const earlyQuestions = 4;
 
 /** Signs and symptoms that are valued exactly; the rest hardly differ from cause to cause among those at hand. */
-const mostFindings = 40;
+const mostFindings = 32;
 
 /** Open questions that bear on the complaint, best first by minutes saved less cost. */
 export function valueOpenQuestions(

@@ -14,7 +14,7 @@ export interface Thought {
 }
 
 /** Joint values of unknown facts that are weighed: few while asking, for every question multiplies them. */
-export const whileAsking = 8;
+export const whileAsking = 4;
 export const forResult = 64;
 
 export function think(model: Model, known: Case, jointValues: number): Thought {

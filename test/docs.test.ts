@@ -82,7 +82,7 @@ describe('help', () => {
     for (const name of commandNames.filter((word) => word !== 'help' && word !== 'version'))
       expect(help).toContain(name);
     for (const name of Object.keys(optionTable))
-      expect(help).toContain(`--${name === 'input' || name === 'color' ? `no-${name}` : name}`);
+      expect(help).toContain(`--${['input', 'reading', 'color'].includes(name) ? `no-${name}` : name}`);
     expect(Math.max(...help.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 });

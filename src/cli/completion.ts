@@ -23,11 +23,14 @@ export async function completion(operands: readonly string[]): Promise<number> {
 
 const optionNames = (): string[] => [
   ...Object.keys(optionTable)
-    .filter((name) => name !== 'input' && name !== 'color')
+    .filter((name) => name !== 'input' && name !== 'reading' && name !== 'color')
     .map((name) => `--${name}`),
   '--no-input',
+  '--no-reading',
   '--no-color',
 ];
+/** Prints every id; `show` without an operand says how to go on, on stderr, and nothing else. */
+const idsCommand = 'culprint show --all';
 const fileOptions = Object.entries(optionTable).flatMap(([name, option]) =>
   'value' in option && option.value === 'FILE' ? [`--${name}`] : [],
 );
@@ -40,6 +43,7 @@ _culprint() {
     list) COMPREPLY=($(compgen -W "${listKinds.join(' ')}" -- "$word")); return ;;
     completion) COMPREPLY=($(compgen -W "${shells.join(' ')}" -- "$word")); return ;;
     resume) COMPREPLY=($(compgen -W "$(culprint resume --json 2>/dev/null | sed -n 's/.*"id": "\\([^"]*\\)".*/\\1/p')" -- "$word")); return ;;
+    show) COMPREPLY=($(compgen -W "$(${idsCommand} 2>/dev/null)" -- "$word")); return ;;
     ${fileOptions.join('|')}|check) COMPREPLY=($(compgen -f -- "$word")); return ;;
   esac
   COMPREPLY=($(compgen -W "${[...commandNames, ...optionNames()].join(' ')}" -- "$word"))
@@ -52,6 +56,7 @@ _culprint() {
     list) compadd ${listKinds.join(' ')} ;;
     completion) compadd ${shells.join(' ')} ;;
     resume) compadd $(culprint resume --json 2>/dev/null | sed -n 's/.*"id": "\\([^"]*\\)".*/\\1/p') ;;
+    show) compadd $(${idsCommand} 2>/dev/null) ;;
     ${fileOptions.join('|')}|check) _files ;;
     *) compadd -- ${[...commandNames, ...optionNames()].join(' ')} ;;
   esac
@@ -65,6 +70,7 @@ _culprint "$@"`,
       `complete -c culprint -n "__fish_seen_subcommand_from list" -a "${listKinds.join(' ')}"`,
       `complete -c culprint -n "__fish_seen_subcommand_from completion" -a "${shells.join(' ')}"`,
       `complete -c culprint -n "__fish_seen_subcommand_from resume" -a "(culprint resume --json 2>/dev/null | string match -rg '"id": "([^"]*)"')"`,
+      `complete -c culprint -n "__fish_seen_subcommand_from show" -a "(${idsCommand} 2>/dev/null)"`,
       ...optionNames().map(
         (name) => `complete -c culprint -l ${name.slice(2)}${fileOptions.includes(name) ? ' -r -F' : ''}`,
       ),

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { readCases } from '../cases/caseFile.ts';
 import { type Case, type Engine, openEngine } from '../dialogue/engine.ts';
 import { nextStep } from '../dialogue/nextStep.ts';
+import type { Reading } from '../intake/readWords.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Problem } from '../knowledge/problem.ts';
 import { alarmJson, diagnosisJson } from '../report/diagnosisJson.ts';
@@ -9,6 +10,7 @@ import { reportMarkdown } from '../report/markdown.ts';
 import { showAlarms } from '../terminal/showAlarms.ts';
 import { showDiagnosis } from '../terminal/showDiagnosis.ts';
 import { showProblems } from '../terminal/showProblems.ts';
+import { forLook, wrap } from '../terminal/style.ts';
 import { exitCode, Stop } from './exit.ts';
 import { lookFor } from './look.ts';
 import { noteProblems, openBase } from './openBase.ts';
@@ -36,12 +38,14 @@ export async function diagnoseCase(options: Options): Promise<number> {
   const engine = openEngine(knowledge);
   const known = await withComplaint(engine, read.cases[0]!.case, options);
   if (known === undefined) return exitCode.usage;
-  return answer(engine, known, all, options);
+  const { case: full, used } = await withWords(engine, known, options);
+  return answer(engine, full, used, all, options);
 }
 
 async function answer(
   engine: Engine,
   known: Case,
+  read: readonly Reading[],
   problems: readonly Problem[],
   options: Options,
 ): Promise<number> {
@@ -53,7 +57,9 @@ async function answer(
     return exitCode.finished;
   }
   const diagnosis = engine.diagnose(known);
+  const readText = read.length === 0 ? undefined : await sayRead(engine.knowledge, read);
   if (options.report === '-') {
+    if (readText !== undefined) writeNote(readText);
     await writeResult(reportMarkdown(engine.knowledge, diagnosis, new Date()));
     return exitCode.finished;
   }
@@ -61,11 +67,16 @@ async function answer(
   if (options.json) {
     const asked = Object.keys(known.facts).length + Object.keys(known.signs).length + known.unknown.length;
     const next = nextStep(engine.model, known, { questions: Number.POSITIVE_INFINITY, asked });
-    await writeJson(diagnosisJson(engine.knowledge, diagnosis, next, problems));
+    await writeJson({
+      ...diagnosisJson(engine.knowledge, diagnosis, next, problems),
+      read: read.map(({ id, value, words }) => ({ id, value, words })),
+    });
   } else {
     noteProblems(problems);
     const causes = options.all ? diagnosis.causes.length : 3;
-    await writeResult(showDiagnosis(engine.knowledge, diagnosis, look, { causes, wholePlan: options.all }));
+    const result = showDiagnosis(engine.knowledge, diagnosis, look, { causes, wholePlan: options.all });
+    const noted = readText === undefined ? '' : `${wrap(forLook(readText, look), look.width)}\n\n`;
+    await writeResult(noted + result);
   }
   return exitCode.finished;
 }
@@ -121,11 +132,34 @@ async function withComplaint(engine: Engine, known: Case, options: Options): Pro
   return { ...known, complaint, symptoms };
 }
 
+/** What the case's words say beside what the case states itself; loaded only where there are words. */
+async function withWords(
+  engine: Engine,
+  known: Case,
+  options: Options,
+): Promise<{ case: Case; used: readonly Reading[] }> {
+  if (known.words === undefined || !options.reading) return { case: known, used: [] };
+  const { readWords } = await import('../intake/readWords.ts');
+  const { withReadings } = await import('../intake/withReadings.ts');
+  const symptoms = known.complaint === undefined ? {} : { [known.complaint]: true };
+  const readings = readWords(engine.knowledge, known.words, {
+    ...known,
+    symptoms: { ...symptoms, ...known.symptoms },
+  });
+  return withReadings(known, readings);
+}
+
+async function sayRead(knowledge: KnowledgeBase, read: readonly Reading[]): Promise<string> {
+  const { describeReading, quoteWords } = await import('./describeReading.ts');
+  const parts = read.map((reading) => `${describeReading(knowledge, reading)} (${quoteWords(reading)})`);
+  return `Read from your words: ${parts.join('; ')}.`;
+}
+
 async function complaintFromWords(
   knowledge: KnowledgeBase,
   words: string | undefined,
 ): Promise<string | undefined> {
   if (words === undefined) return undefined;
-  const { findSymptoms } = await import('../intake/findSymptom.ts');
-  return findSymptoms(knowledge, words, 1)[0]?.id;
+  const { openSearch } = await import('../intake/search.ts');
+  return openSearch(knowledge).find(words, { kinds: ['symptom'], most: 1 })[0]?.id;
 }

@@ -5,6 +5,8 @@ const commands: readonly (readonly [string, string])[] = [
   ['culprint diagnose --case FILE', 'the same from a case file, without asking'],
   ['culprint resume [ID]', 'go on with a case that was left'],
   ['culprint list KIND', 'names: symptoms, signs, facts, causes, fixes'],
+  ['culprint search WORDS...', 'find entries by everyday words'],
+  ['culprint show ID', 'read one entry in full'],
   ['culprint check [FILES]', 'check the knowledge and local findings'],
   ['culprint completion SHELL', 'print a completion script: bash, zsh or fish'],
 ];
@@ -28,7 +30,9 @@ export function helpText(): string {
     const short = 'short' in option ? `, -${option.short}` : '';
     const value = 'value' in option ? ` ${option.value}` : '';
     return [
-      name === 'input' || name === 'color' ? `--no-${name}` : `--${name}${value}${short}`,
+      name === 'input' || name === 'reading' || name === 'color'
+        ? `--no-${name}`
+        : `--${name}${value}${short}`,
       option.help,
     ] as const;
   });
@@ -53,4 +57,14 @@ export function helpText(): string {
   ].join('\n');
 }
 
-export const commandNames = ['diagnose', 'resume', 'list', 'check', 'completion', 'help', 'version'] as const;
+export const commandNames = [
+  'diagnose',
+  'resume',
+  'list',
+  'search',
+  'show',
+  'check',
+  'completion',
+  'help',
+  'version',
+] as const;

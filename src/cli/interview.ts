@@ -18,15 +18,23 @@ async function run(session: Session, options: Options): Promise<number> {
   noteProblems(problems);
   for (;;) {
     const chosen = await chooseSymptom(knowledge, asker, async (text) => {
-      const { findSymptoms } = await import('../intake/findSymptom.ts');
-      return findSymptoms(knowledge, text, 5);
+      const { openSearch } = await import('../intake/search.ts');
+      const hits = openSearch(knowledge).find(text, { kinds: ['symptom'], most: 5 });
+      return hits.map(({ id }) => knowledge.symptoms[id]!);
     });
     if (chosen === undefined) return exitCode.finished;
     // Only now, with the first question behind us, is the engine loaded.
     const { openEngine, emptyCase } = await import('../dialogue/engine.ts');
     const engine = openEngine(knowledge);
-    const known: Case = { ...emptyCase, ...chosen };
+    let known: Case = { ...emptyCase, ...chosen };
     asker.note('seen', knowledge.symptoms[chosen.complaint]!.title);
+    if (chosen.words !== undefined && engine.alarms(known).length === 0) {
+      const { confirmReadings } = await import('./confirmReadings.ts');
+      const confirmed = await confirmReadings(knowledge, asker, known, chosen.words);
+      if (confirmed === 'stop') return exitCode.finished;
+      if (confirmed === 'back') continue;
+      known = confirmed;
+    }
     const alarms = engine.alarms(known);
     if (alarms.length > 0) {
       const { showAlarms } = await import('../terminal/showAlarms.ts');

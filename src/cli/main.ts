@@ -38,6 +38,10 @@ async function run(
       return (await import('./completion.ts')).completion(operands);
     case 'list':
       return (await import('./list.ts')).list(operands, options);
+    case 'search':
+      return (await import('./search.ts')).search(operands, options);
+    case 'show':
+      return (await import('./show.ts')).show(operands, options);
     case 'check':
       return (await import('./check.ts')).check(operands, options);
     default: {

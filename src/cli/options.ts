@@ -6,6 +6,7 @@ export const optionTable = {
   case: { type: 'string', value: 'FILE', help: 'read the case from a file (- for standard input)' },
   json: { type: 'boolean', help: 'print one JSON document' },
   input: { type: 'boolean', default: true, help: 'never ask anything' },
+  reading: { type: 'boolean', default: true, help: 'take no facts from the words of a case' },
   local: {
     type: 'string',
     multiple: true,
@@ -29,6 +30,7 @@ export interface Options {
   readonly case?: string;
   readonly json: boolean;
   readonly input: boolean;
+  readonly reading: boolean;
   readonly local: readonly string[];
   readonly data?: string;
   readonly cache?: string;
@@ -98,6 +100,7 @@ export function readCommandLine(args: readonly string[]): CommandLine {
         ...text('report'),
         json: flag('json'),
         input: values['input'] !== false,
+        reading: values['reading'] !== false,
         local: (values['local'] as string[] | undefined) ?? [],
         plain: flag('plain') || (process.env['CULPRINT_PLAIN'] ?? '') !== '',
         ...(typeof values['color'] === 'boolean' ? { color: values['color'] } : {}),

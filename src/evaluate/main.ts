@@ -13,6 +13,10 @@ import { runBoth, type Tried } from './runBoth.ts';
  */
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const asJson = process.argv.includes('--json');
+if (process.argv.includes('--search')) {
+  process.stdout.write(`${(await import('./searchFigures.ts')).searchReport(root, asJson)}\n`);
+  process.exit();
+}
 
 interface Measured {
   readonly interview: Figures;

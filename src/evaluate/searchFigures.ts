@@ -92,7 +92,10 @@ export function searchReport(root: string, asJson: boolean): string {
     const names =
       query.half === 'cases'
         ? ['words of real cases']
-        : [`${query.in}, ${query.half}`, ...(query.in === 'symptom' ? [`  ${query.wording}, ${query.half}`] : [])];
+        : [
+            `${query.in}, ${query.half}`,
+            ...(query.in === 'symptom' ? [`  ${query.wording}, ${query.half}`] : []),
+          ];
     for (const name of names) groups.set(name, [...(groups.get(name) ?? []), query]);
   }
   const rankers = Object.entries(searchRankers(knowledge));
@@ -102,8 +105,13 @@ export function searchReport(root: string, asJson: boolean): string {
     figures: Object.fromEntries(rankers.map(([ranker, rank]) => [ranker, figuresFor(list, rank)])),
   }));
   if (asJson)
-    return JSON.stringify({ version: 1, groups: rows.map(({ name, figures }) => ({ name, figures })) }, null, 2);
-  const order = (name: string) => ['symptom', 'cause', 'fix', 'words', '  '].findIndex((start) => name.startsWith(start));
+    return JSON.stringify(
+      { version: 1, groups: rows.map(({ name, figures }) => ({ name, figures })) },
+      null,
+      2,
+    );
+  const order = (name: string) =>
+    ['symptom', 'cause', 'fix', 'words', '  '].findIndex((start) => name.startsWith(start));
   const percent = (share: number) => `${Math.round(share * 100)}`.padStart(3);
   const cell = (f: SearchFigures) =>
     `${percent(f.first)} ${percent(f.firstThree)} ${percent(f.firstFive)} ${f.meanReciprocalRank.toFixed(2)}`;

@@ -29,8 +29,7 @@ export function searchRankers(knowledge: KnowledgeBase): Readonly<Record<string,
   };
   const plain = once((kind) => new Fuse(of(kind), { keys, ignoreLocation: true, threshold: 0.6 }));
   const tokens = once(
-    (kind) =>
-      new Fuse(of(kind), { keys, ignoreLocation: true, threshold: 0.2, useTokenSearch: true }),
+    (kind) => new Fuse(of(kind), { keys, ignoreLocation: true, threshold: 0.2, useTokenSearch: true }),
   );
   const words = once((kind) => {
     const engine = new MiniSearch({ fields: ['title', 'names', 'sentence'] });

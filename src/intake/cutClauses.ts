@@ -16,7 +16,7 @@ export const longestDescription = 65_536;
 const longestWord = 40;
 
 const piece =
-  /(\d{1,9}(?:[.,]\d{1,9})?)|(\p{L}[\p{L}\p{N}'’]*)|([.!?]+(?=\s|$|["')\]])|\n)|([,;])|\d+|[^\p{L}\p{N}]/gu;
+  /(\d{1,9}(?:[.,]\d{1,9})?)|(\p{L}[\p{L}\p{N}'’]*)|([.!?]+(?=\s|$|["')\]])|\n[ \t]*\n)|([,;\n])|\d+|[^\p{L}\p{N}]/gu;
 const parting = new Set(['but', 'however', 'then']);
 
 /** Cuts a description into clauses of words: at stops, commas, ends of lines, and words such as "but". Linear in its length. */
@@ -31,7 +31,7 @@ export function cutClauses(text: string): Token[] {
     if (number === undefined && word === undefined) continue;
     const place = { from: match.index, to: match.index + whole.length };
     if (number !== undefined) {
-      tokens.push({ text: number, ...place, clause, sentence, value: valueOf(number) });
+      tokens.push({ text: number, ...place, clause, sentence, value: numberOf(number) });
       continue;
     }
     const plain = whole.length > longestWord ? '' : whole.toLowerCase().replace(/['’]/g, '');
@@ -42,7 +42,7 @@ export function cutClauses(text: string): Token[] {
 }
 
 /** A comma before three digits may part thousands or decimals; after a nought it is a decimal comma. */
-function valueOf(number: string): number {
+function numberOf(number: string): number {
   if (/^[1-9]\d{0,2},\d{3}$/.test(number)) return Number.NaN;
   return Number(number.replace(',', '.'));
 }

@@ -15,9 +15,9 @@ const otherwise = new Set(
 );
 const supposals = new Set('maybe perhaps possibly might whether if unless wondering suppose'.split(' '));
 
-/** Whether one of the three words before denies what begins at `first`, within its clause. */
-export function isDenied(tokens: readonly Token[], first: number): boolean {
-  return standsBefore(
+/** Where one of the three words before denies what begins at `first`, within its clause; undefined where none does. */
+export function denialOf(tokens: readonly Token[], first: number): number | undefined {
+  return wordBefore(
     tokens,
     first,
     (index) => denials.has(tokens[index]!.text) && !otherwise.has(tokens[index + 1]?.text ?? ''),
@@ -26,20 +26,26 @@ export function isDenied(tokens: readonly Token[], first: number): boolean {
 
 /** Whether it is only supposed: "maybe", "if", "could be" before it. What is supposed is not read. */
 export function isSupposed(tokens: readonly Token[], first: number): boolean {
-  return standsBefore(
-    tokens,
-    first,
-    (index) =>
-      supposals.has(tokens[index]!.text) ||
-      (/^(?:could|may|can)$/.test(tokens[index]!.text) && tokens[index + 1]?.text === 'be'),
+  return (
+    wordBefore(
+      tokens,
+      first,
+      (index) =>
+        supposals.has(tokens[index]!.text) ||
+        (/^(?:could|may|can)$/.test(tokens[index]!.text) && tokens[index + 1]?.text === 'be'),
+    ) !== undefined
   );
 }
 
-function standsBefore(tokens: readonly Token[], first: number, holds: (index: number) => boolean): boolean {
+function wordBefore(
+  tokens: readonly Token[],
+  first: number,
+  holds: (index: number) => boolean,
+): number | undefined {
   const { clause } = tokens[first]!;
   for (let index = first - 1; index >= 0 && index >= first - window; index--) {
-    if (tokens[index]!.clause !== clause) return false;
-    if (holds(index)) return true;
+    if (tokens[index]!.clause !== clause) return undefined;
+    if (holds(index)) return index;
   }
-  return false;
+  return undefined;
 }

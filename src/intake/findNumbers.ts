@@ -23,6 +23,8 @@ const written: readonly (readonly [RegExp, string, number])[] = [
   [/(?:cm|centimet(?:er|re)s?)\b/iy, 'cm', 1],
   [/(?:microns?|um|µm)\b/iy, 'mm', 0.001],
   [/(?:inch(?:es)?\b|"|″)/iy, 'inch', 1],
+  // Elsewhere "in" is a word of its own: 0.4 in the nozzle.
+  [/in\b(?=\s*(?:$|[.,;)]))/iy, 'inch', 1],
   [/(?:°|º|deg(?:rees?)?\b)\s{0,2}(?:c|celsius|centigrade)\b/iy, 'degC', 1],
   [/(?:°|º|deg(?:rees?)?\b)\s{0,2}(?:f|fahrenheit)\b/iy, 'f', 1],
   [/(?:°|º|deg(?:rees?)?\b)/iy, 'deg', 1],
@@ -37,7 +39,11 @@ const written: readonly (readonly [RegExp, string, number])[] = [
   [/days?\b/iy, 'h', 24],
   [/weeks?\b/iy, 'h', 168],
   // A year of hours is no unit that anything here is asked in; named so that the number is not taken for a bare one.
-  [/(?:months?|years?|times?|prints?|pieces?|parts?|printers?|machines?|spools?|rolls?|of|out of|x|×|st|nd|rd|th|am|pm)\b/iy, 'other', 1],
+  [
+    /(?:months?|years?|times?|prints?|pieces?|parts?|printers?|machines?|spools?|rolls?|of|out of|x|×|st|nd|rd|th|am|pm)\b/iy,
+    'other',
+    1,
+  ],
   [/k\b/iy, 'thousand', 1],
   [/m\b/iy, 'm', 1],
 ];
@@ -51,7 +57,11 @@ export function findNumbers(text: string, tokens: readonly Token[]): WrittenNumb
     if (one === undefined) continue;
     const last = numbers[numbers.length - 1];
     const between = last && text.slice(last.to, Math.min(one.from, last.to + 12));
-    const joins = last && last.to + 12 > one.from && (/^\s*(?:-|–|to|until|\.\.)\s*$/i.test(between!) || (/^\s*and\s*$/i.test(between!) && tokens[last.first - 1]?.text === 'between'));
+    const joins =
+      last &&
+      last.to + 12 > one.from &&
+      (/^\s*(?:-|–|to|until|\.\.)\s*$/i.test(between!) ||
+        (/^\s*and\s*$/i.test(between!) && tokens[last.first - 1]?.text === 'between'));
     const sameUnit = last && (last.unit === undefined || last.unit === one.unit);
     if (joins && sameUnit && last.value <= one.value) {
       numbers[numbers.length - 1] = {
@@ -86,7 +96,9 @@ function numberAt(text: string, tokens: readonly Token[], index: number): Writte
   if (fraction && unit?.unit !== 'inch') return undefined;
   if (unit === undefined)
     // A letter that sticks to it makes it something else: 3d, 4x.
-    return /^[\p{L}/:_]/u.test(text.slice(to, to + 1)) ? undefined : { first: index, end, from: token.from, to, value };
+    return /^(?:[\p{L}\p{N}/:_]|[.,]\d)/u.test(text.slice(to, to + 2))
+      ? undefined
+      : { first: index, end, from: token.from, to, value };
   if (unit.unit === 'other') return undefined;
   while (tokens[end] !== undefined && tokens[end]!.from < unit.to) end += 1;
   const place = { first: index, end, from: token.from, to: unit.to };

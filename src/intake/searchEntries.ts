@@ -24,7 +24,11 @@ export function searchEntries(knowledge: KnowledgeBase): SearchEntry[] {
       return { kind: 'symptom' as const, id, title, alsoCalled, sentence: look, ...mark(local) };
     }),
     ...Object.values(knowledge.causes).map(({ id, name, why, local }) => {
-      return { kind: 'cause' as const, id, title: name, alsoCalled: [], sentence: why, ...mark(local) };
+      // Who thinks of the remedy means what it removes.
+      const alsoCalled = Object.values(knowledge.fixes)
+        .filter((fix) => Object.hasOwn(fix.removes, id))
+        .flatMap((fix) => fix.alsoCalled);
+      return { kind: 'cause' as const, id, title: name, alsoCalled, sentence: why, ...mark(local) };
     }),
     ...Object.values(knowledge.signs).map(({ id, name, ask, look, alsoCalled, local }) => {
       const sentence = `${ask} ${look}`;

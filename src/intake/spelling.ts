@@ -1,5 +1,6 @@
-/** Finds the known words that one slip of the finger away: a letter left out, put in, exchanged or swapped with its neighbour. */
+/** Knows the words of the entries, and which of them is one slip away: a letter left out, put in, exchanged or swapped with its neighbour. */
 export interface Spelling {
+  /** Whether it is one of the words, or the beginning of one that is still being typed. */
   readonly knows: (word: string) => boolean;
   /** The known words near to an unknown one, the most used first. */
   readonly near: (word: string) => readonly string[];
@@ -11,7 +12,9 @@ const shortest = 4;
 /** `uses`: how often each known word is used. Each word is filed under itself and under each of its forms with a letter left out. */
 export function readSpelling(uses: ReadonlyMap<string, number>): Spelling {
   const filed = new Map<string, string[]>();
+  const beginnings = new Set<string>();
   for (const word of uses.keys()) {
+    for (let length = shortest - 1; length <= word.length; length++) beginnings.add(word.slice(0, length));
     if (word.length < shortest || /\d/.test(word)) continue;
     for (const form of [word, ...shortened(word)]) {
       const list = filed.get(form);
@@ -20,15 +23,30 @@ export function readSpelling(uses: ReadonlyMap<string, number>): Spelling {
     }
   }
   return {
-    knows: (word) => uses.has(word),
+    knows: (word) => uses.has(word) || beginnings.has(word),
     near: (word) => {
       if (word.length < shortest) return [];
       const found = new Set([word, ...shortened(word)].flatMap((form) => filed.get(form) ?? []));
-      return [...found].sort((a, b) => (uses.get(b) ?? 0) - (uses.get(a) ?? 0) || (a < b ? -1 : 1));
+      return [...found]
+        .filter((other) => isOneSlip(word, other))
+        .sort((a, b) => (uses.get(b) ?? 0) - (uses.get(a) ?? 0) || (a < b ? -1 : 1));
     },
   };
 }
 
 function shortened(word: string): string[] {
-  return Array.from(word, (_, at) => word.slice(0, at) + word.slice(at + 1));
+  return Array.from({ length: word.length }, (_, at) => word.slice(0, at) + word.slice(at + 1));
+}
+
+/** Two words that share a form with a letter left out may still be two slips apart. */
+function isOneSlip(a: string, b: string): boolean {
+  let from = 0;
+  while (from < a.length && a[from] === b[from]) from++;
+  const [restA, restB] = [a.slice(from), b.slice(from)];
+  return (
+    restA.slice(1) === restB ||
+    restA === restB.slice(1) ||
+    restA.slice(1) === restB.slice(1) ||
+    (restA[0] === restB[1] && restA[1] === restB[0] && restA.slice(2) === restB.slice(2))
+  );
 }

@@ -27,7 +27,16 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
   if (raw.kind === 'material') {
     const answers = [...reading.context.materialNames].map(([id, { text }]) => ({ id, text }));
     const usual = [...reading.context.materialNames.values()].map((material) => material.usual);
-    return { ...common, kind: 'material', answers, usual, usualFor: {} };
+    const { absentMaterials } = reading.context;
+    const known = [...answers, ...[...absentMaterials].map((id) => ({ id, text: id }))];
+    return {
+      ...common,
+      kind: 'material',
+      answers,
+      usual,
+      usualFor: {},
+      ...readSaidByAnswer(reading, raw.said, known),
+    };
   }
   const answers = answersOf(raw);
   return {

@@ -121,7 +121,7 @@ export const standInWeights: Weights = {
   pieceGrams: 3,
   callMinutes: 480,
   bundleMinutes: 20,
-  sharpness: 1,
+  sharpness: 1.4,
   questions: 8,
   moreQuestions: 12,
 };

@@ -37,6 +37,9 @@ function checkPhrases(reading: Reading, phrases: readonly string[], path: Path):
   phrases.forEach((phrase, index) => {
     const cut = cutPhrase(phrase);
     if (!cut.ok)
-      reading.add('bad-phrase', [...path, index], { message: `do not know how to read this: ${cut.message}`, help: cut.help });
+      reading.add('bad-phrase', [...path, index], {
+        message: `do not know how to read this: ${cut.message}`,
+        help: cut.help,
+      });
   });
 }

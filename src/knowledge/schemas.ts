@@ -182,7 +182,7 @@ export const factSchema = z
       'usual-for': partsFor,
       said: saidByAnswer.optional(),
     }),
-    z.strictObject({ kind: z.literal('material'), ...asked }),
+    z.strictObject({ kind: z.literal('material'), ...asked, said: saidByAnswer.optional() }),
     z.strictObject({
       kind: z.literal('number'),
       ...asked,
@@ -422,12 +422,10 @@ export const weightsSchema = z
   })
   .meta({ id: 'weights', description: 'What time, filament and giving up are worth, in minutes.' });
 
-export const synonymsSchema = z
-  .record(id, z.array(z.string().trim().min(1).max(40)).min(1).max(80))
-  .meta({
-    id: 'synonyms',
-    description: 'Groups of everyday words that mean about the same when searching; up to four words each.',
-  });
+export const synonymsSchema = z.record(id, z.array(z.string().trim().min(1).max(40)).min(1).max(80)).meta({
+  id: 'synonyms',
+  description: 'Groups of everyday words that mean about the same when searching; up to four words each.',
+});
 
 export const changeSchema = z
   .strictObject({

@@ -14,6 +14,12 @@ export type SheetChoice =
   | { readonly kind: 'back' }
   | { readonly kind: 'stop' };
 
+/** What a person left standing of what was read from their words. */
+export type ConfirmChoice =
+  | { readonly kind: 'kept'; readonly ids: readonly string[] }
+  | { readonly kind: 'back' }
+  | { readonly kind: 'stop' };
+
 /** Texts that can be called up at a question; worked out only when asked for. */
 export interface Panels {
   why(): string;
@@ -33,7 +39,8 @@ export interface ListEntry {
 }
 
 export type ListChoice =
-  | { readonly kind: 'pick'; readonly id: string }
+  /** `words`: what was typed to find it. */
+  | { readonly kind: 'pick'; readonly id: string; readonly words?: string }
   | { readonly kind: 'words'; readonly text: string }
   | { readonly kind: 'back' }
   | { readonly kind: 'stop' };
@@ -51,6 +58,8 @@ export interface Asker {
   pick(title: string, entries: readonly ListEntry[], search?: LiveSearch): Promise<ListChoice>;
   /** Marks on any number of lines, also none. */
   fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice>;
+  /** Lines that hold unless the person strikes them out. */
+  confirm(title: string, lines: readonly ListEntry[]): Promise<ConfirmChoice>;
   /** A finished step, as the one line that stays of it. */
   note(label: string, answer: string): void;
   /** Text beside the questions. */

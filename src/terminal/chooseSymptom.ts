@@ -28,7 +28,8 @@ export async function chooseSymptom(
       const found = await fromWords(asker, live, choice.text);
       if (found === 'stop') return undefined;
       if (found) return { complaint: found, words: choice.text };
-    } else if (under(knowledge, choice.id).length === 0) return { complaint: choice.id };
+    } else if (under(knowledge, choice.id).length === 0)
+      return { complaint: choice.id, ...(choice.words === undefined ? {} : { words: choice.words }) };
     else above = choice.id;
   }
 }

@@ -3,6 +3,7 @@ import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import {
   type Asker,
   type Choice,
+  type ConfirmChoice,
   InputEnded,
   type ListChoice,
   type ListEntry,
@@ -120,11 +121,13 @@ export class KeyAsker implements Asker {
   private async searchFor(search: LiveSearch): Promise<ListChoice | undefined> {
     const { search: searchPrompt } = await import('@inquirer/prompts');
     const none = 'none of these';
+    let typed = '';
     const picked = await this.guard(() =>
       searchPrompt<string>(
         {
           message: 'What do you see?',
           source: async (term) => {
+            typed = term?.trim() ?? '';
             const hits = term === undefined || term.trim() === '' ? [] : await search(term);
             return [
               ...hits.map((hit) => ({
@@ -140,7 +143,7 @@ export class KeyAsker implements Asker {
         this.context,
       ),
     );
-    return picked === none ? undefined : { kind: 'pick', id: picked };
+    return picked === none ? undefined : { kind: 'pick', id: picked, words: typed };
   }
 
   async fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice> {
@@ -150,6 +153,13 @@ export class KeyAsker implements Asker {
     return this.guard(() =>
       sheetPrompt({ sheet, before, panelsOf, look, rows, held, onRedraw }, this.context),
     );
+  }
+
+  async confirm(title: string, lines: readonly ListEntry[]): Promise<ConfirmChoice> {
+    this.held.newQuestion();
+    const { confirmPrompt } = await import('./confirmPrompt.ts');
+    const { look, rows, held, onRedraw } = this;
+    return this.guard(() => confirmPrompt({ title, lines, look, rows, held, onRedraw }, this.context));
   }
 
   /** Ctrl-C and the end of the input reach us as errors of the library. */

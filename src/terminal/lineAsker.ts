@@ -5,6 +5,7 @@ import type { Marks, Sheet } from '../dialogue/sheet.ts';
 import {
   type Asker,
   type Choice,
+  type ConfirmChoice,
   InputEnded,
   type ListChoice,
   type ListEntry,
@@ -106,6 +107,31 @@ export class LineAsker implements Asker {
       const marks = command === 'unknown' ? {} : readMarks(sheet, typed);
       if (marks) return { kind: 'marks', marks };
       this.say(wrap(`Type numbers from 1 to ${items.length}, or nothing.`, width));
+    }
+  }
+
+  async confirm(title: string, lines: readonly ListEntry[]): Promise<ConfirmChoice> {
+    const { width } = this.look;
+    this.say(`\n${wrap(title, width)}`);
+    lines.forEach(({ text, hint }, index) => {
+      this.say(wrap(`${text}${hint === undefined ? '' : ` (${hint})`}`, width, '     ', `  ${index + 1}  `));
+    });
+    this.say(
+      wrap(
+        'Numbers to strike out, with spaces between them; an empty line: all is right. b back, q stop',
+        width,
+      ),
+    );
+    for (;;) {
+      const typed = (await this.read()).trim();
+      const command = typed === '0' ? undefined : commands[typed.toLowerCase()];
+      if (command === 'back' || command === 'stop') return { kind: command };
+      const struck = typed.split(/[\s,]+/).filter(Boolean);
+      if (struck.every((part) => /^\d+$/.test(part) && lines[Number(part) - 1] !== undefined)) {
+        const out = new Set(struck.map((part) => Number(part) - 1));
+        return { kind: 'kept', ids: lines.filter((_, index) => !out.has(index)).map(({ id }) => id) };
+      }
+      this.say(wrap(`Type numbers from 1 to ${lines.length}, or nothing.`, width));
     }
   }
 

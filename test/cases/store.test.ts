@@ -28,6 +28,32 @@ describe('a case log', () => {
     expect(listCases(data)).toHaveLength(1);
   });
 
+  it('keeps sheets as they were filled in; a log from before there were any has none', () => {
+    const data = fresh();
+    const log = begin(data);
+    log.save(progress(['a']));
+    const before = openCase(data, log.id);
+    if (before.kind !== 'open') throw new Error('not open');
+    expect(before.stored.sheets).toBeUndefined();
+    const sheets = { '#look1': { items: ['b', 'c', 'd'], marks: { b: 'yes', d: 'no' } as const } };
+    log.save({ ...progress(['a', '#look1']), sheets });
+    expect(openCase(data, log.id)).toMatchObject({ stored: { trail: ['a', '#look1'], sheets } });
+  });
+
+  it.each([
+    { '#look1': { items: ['b'], marks: { b: 'perhaps' } } },
+    { '#look1': { items: 'b', marks: {} } },
+    { '#look1': { items: ['b'] } },
+    ['#look1'],
+  ])('does not take a line whose sheets are damaged: %j', (sheets) => {
+    const data = fresh();
+    const log = begin(data);
+    log.save(progress(['a']));
+    const line = { format: 1, at: 5, ...progress(['a', '#look1']), sheets };
+    appendFileSync(file(data, log.id), `${JSON.stringify(line)}\n`);
+    expect(openCase(data, log.id)).toMatchObject({ kind: 'open', stored: { trail: ['a'] } });
+  });
+
   it('passes over a torn last line, and writes the next one whole', () => {
     const data = fresh();
     const log = begin(data);

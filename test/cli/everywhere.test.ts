@@ -104,7 +104,7 @@ describe('places', () => {
   it('a home that cannot be written is said once, and the interview goes on', async () => {
     const screen = new Screen({ data: '/proc/nowhere', env: { CULPRINT_CACHE: '/proc/nowhere' } });
     await screen.until('Where on the print');
-    await screen.keys('1', '1', '1');
+    await screen.keys('1', '1');
     await screen.until('Which plastic');
     expect(screen.text().match(/not\s+kept/g)).toHaveLength(1);
     screen.pty.kill('SIGKILL');
@@ -144,7 +144,7 @@ describe('short windows', () => {
   it('ten rows hold the longest question, and arrows leave nothing behind', async () => {
     const screen = new Screen({ rows: 10 });
     await screen.until('Where on the print');
-    await screen.keys('1', '1', '1');
+    await screen.keys('1', '1');
     await screen.until('Which plastic');
     for (let press = 0; press < 12; press++) screen.pty.write('\u001b[B');
     await screen.settled();

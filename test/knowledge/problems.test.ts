@@ -377,6 +377,16 @@ const slips: readonly (readonly [
     { 'signs/hiss.yaml': base[pops]! },
     'unused knowledge/signs/hiss.yaml:1:1 name: pops',
   ],
+  [
+    'a phrase whose brackets do not close',
+    edited(spool, 'cannot-tell: rarely', 'cannot-tell: rarely\nsaid: {open_air: [left (out|open]}'),
+    'bad-phrase knowledge/facts/spool_storage.yaml:11:19 left (out|open',
+  ],
+  [
+    'phrases for an answer that the fact has not',
+    edited(spool, 'cannot-tell: rarely', 'cannot-tell: rarely\nsaid: {open: [left out]}'),
+    'unknown-answer knowledge/facts/spool_storage.yaml:11:8 open',
+  ],
 ];
 
 describe('a knowledge file with a slip', () => {

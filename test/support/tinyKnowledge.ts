@@ -187,7 +187,10 @@ export function fix(
 }
 
 type Entries = {
-  readonly [K in keyof Omit<KnowledgeBase, 'words' | 'weights' | 'synonyms'>]?: readonly KnowledgeBase[K][string][];
+  readonly [K in keyof Omit<
+    KnowledgeBase,
+    'words' | 'weights' | 'synonyms'
+  >]?: readonly KnowledgeBase[K][string][];
 };
 
 export function knowledgeOf(entries: Entries): KnowledgeBase {

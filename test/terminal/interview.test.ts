@@ -8,8 +8,6 @@ import { pause, Screen } from './screen.ts';
 async function atFirstQuestion(screen: Screen): Promise<void> {
   await screen.until('Where on the print');
   await screen.keys('1', '1');
-  await screen.until('anything else');
-  await screen.keys('1');
   await screen.until('Which plastic');
 }
 
@@ -63,11 +61,6 @@ describe('free words', () => {
     await screen.until(/hairs|strands/i);
     await screen.settled(500);
     screen.pty.write('\r');
-    await screen.until('anything else');
-    await screen.keys('2');
-    await screen.until('What else?');
-    await screen.keys(' ', '\r');
-    await screen.until('also seen');
     await screen.until('Which plastic');
     await screen.keys('q');
     await screen.until('Most likely');
@@ -171,6 +164,9 @@ describe('a key that is held', () => {
     }
     await screen.settled();
     expect(stored(screen.data).trail).toHaveLength(1);
+    // Nor does it mark a line of the sheet that comes next.
+    await screen.until('Which of these');
+    expect(screen.text()).toMatch(/^> 1 {3}\? {3}/m);
     screen.pty.kill('SIGKILL');
   });
 });
@@ -194,8 +190,8 @@ describe('a kill at any moment', () => {
       });
       await pause(160);
       const seen: number[] = [];
-      // Keys alternate so that the held-key guard lets a fast hand through.
-      for (const key of ['1', '2', '1', '2', '1', '2', '1', '2', '1']) {
+      // Keys alternate so that the held-key guard lets a fast hand through; Enter goes on from a sheet.
+      for (const key of ['1', '2', '1', '2', '\r', '1', '\r', '2', '\r']) {
         if (!alive) break;
         screen.pty.write(key);
         sent += 1;

@@ -1,0 +1,116 @@
+import type { Token } from './cutClauses.ts';
+import type { Match } from './phraseTrie.ts';
+
+export interface TriedRead {
+  readonly fix: string;
+  readonly outcome: 'no_change' | 'better';
+  readonly first: number;
+  readonly end: number;
+}
+
+const split = (words: string) => new Set(words.split(' '));
+/** Say that something was done. */
+const done = split(
+  'already tried new swapped replaced changed did done have ive had has after since put went set got bought took made cut ran gave fitted switched',
+);
+/** Say that it is only thought of. */
+const planned = split(
+  'should will would plan planning going want considering tempted need ought must shall next tomorrow maybe how if',
+);
+const noChange = [
+  'no (change|difference|better|improvement|effect|luck|joy|help|avail)',
+  '(didnt|doesnt|dont|hasnt|havent|wont|couldnt|not) * (help|fix|change|cure|solve|better|improve|matter|work|difference|stop)',
+  '(did|does|made|makes|changed|changes|helped) (nothing|no)',
+  '(nothing|neither|none|never) * (help|change|work|improve)',
+  '(not|isnt|wasnt|never|hardly) (any|much|a bit|really|) better',
+  '(same|identical) (result|thing|problem|issue|story|again|as before)',
+  '(still|keeps)',
+  '(without|in) (success|vain)',
+  '(all|exactly) the same',
+];
+const better = [
+  'helped',
+  '(it|that|this|which) (improved|solved|cured|fixed)',
+  '(fixed|solved|cured) (it|that|the problem)',
+  '(little|bit|much|slightly|somewhat|lot|got|gets|is|was|are|it) better',
+  '(makes|made|make) it better',
+];
+const worse = ['worse', 'worsened'];
+
+/** What shows how a change came out; compiled together with the phrases of the knowledge. */
+export const outcomePhrases: readonly (readonly [Outcome, readonly string[]])[] = [
+  ['no_change', noChange],
+  ['better', better],
+  ['worse', worse],
+];
+export type Outcome = 'no_change' | 'better' | 'worse';
+
+/**
+ * Changes that were tried, with what came of them. The outcome stands in the same sentence, or in the next where that
+ * names no change itself; what is listed after "already" did not help, or there would be no complaint. Where nothing says
+ * how it came out, or it made things worse, nothing is read.
+ */
+export function readTried(
+  tokens: readonly Token[],
+  fixes: readonly Match<string>[],
+  outcomes: readonly Match<Outcome>[],
+): TriedRead[] {
+  const sentences = sentencesOf(tokens);
+  const outcomeOf = outcomesBySentence(tokens, outcomes);
+  const withFix = new Set(fixes.map(({ first }) => tokens[first]!.sentence));
+  return fixes.flatMap((match): TriedRead[] => {
+    const { sentence } = tokens[match.first]!;
+    const { already, plannedClauses, doneClauses } = sentences.get(sentence)!;
+    const { clause } = tokens[match.first]!;
+    if (plannedClauses.has(clause)) return [];
+    const listed = already !== undefined && already < match.end;
+    if (!listed && !doneClauses.has(clause) && !isPast(tokens, match)) return [];
+    const said =
+      outcomeOf.get(sentence) ?? (withFix.has(sentence + 1) ? undefined : outcomeOf.get(sentence + 1));
+    const outcome = said ?? (listed ? 'no_change' : undefined);
+    if (outcome === undefined || outcome === 'worse' || outcome === 'unclear') return [];
+    return [{ fix: match.what, outcome, first: match.first, end: match.end }];
+  });
+}
+
+function isPast(tokens: readonly Token[], { first, end }: Match<unknown>): boolean {
+  return tokens.slice(first, end).some(({ text }) => text.length > 4 && text.endsWith('ed'));
+}
+
+interface Sentence {
+  already?: number;
+  readonly plannedClauses: Set<number>;
+  readonly doneClauses: Set<number>;
+}
+
+function sentencesOf(tokens: readonly Token[]): ReadonlyMap<number, Sentence> {
+  const sentences = new Map<number, Sentence>();
+  tokens.forEach(({ text, clause, sentence }, index) => {
+    let one = sentences.get(sentence);
+    if (one === undefined) {
+      one = { plannedClauses: new Set(), doneClauses: new Set() };
+      sentences.set(sentence, one);
+    }
+    if (text === 'already') one.already ??= index;
+    if (planned.has(text)) one.plannedClauses.add(clause);
+    if (done.has(text)) one.doneClauses.add(clause);
+  });
+  return sentences;
+}
+
+/** A sentence that says both is not clear; a "better" that lies inside a "no better" is part of it. */
+function outcomesBySentence(
+  tokens: readonly Token[],
+  outcomes: readonly Match<Outcome>[],
+): ReadonlyMap<number, Outcome | 'unclear'> {
+  const bySentence = new Map<number, Outcome | 'unclear'>();
+  const denied = new Uint8Array(tokens.length);
+  for (const { what, first, end } of outcomes) if (what === 'no_change') denied.fill(1, first, end);
+  for (const { what, first, end } of outcomes) {
+    if (what !== 'no_change' && denied.subarray(first, end).includes(1)) continue;
+    const { sentence } = tokens[first]!;
+    const before = bySentence.get(sentence);
+    bySentence.set(sentence, before === undefined || before === what ? what : 'unclear');
+  }
+  return bySentence;
+}

@@ -1,0 +1,218 @@
+import { holds } from '../knowledge/evaluate.ts';
+import type { Condition, KnowledgeBase, NumberFact } from '../knowledge/knowledgeBase.ts';
+import type { Case } from '../model/case.ts';
+import { materialFact, Situation } from '../model/situation.ts';
+import { cutClauses } from './cutClauses.ts';
+import { denialOf, isSupposed } from './denied.ts';
+import { type Match, type Meter, PhraseTrie } from './phraseTrie.ts';
+import { readNumbers } from './readNumbers.ts';
+import { type Outcome, outcomePhrases, readTried } from './readTried.ts';
+
+/** Something that a description says of a fact or a sign, with the words that say it and where they stand. */
+export interface Reading<T = string | number> {
+  readonly id: string;
+  readonly value: T;
+  readonly words: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Readings {
+  readonly facts: readonly Reading[];
+  readonly signs: readonly Reading<string>[];
+  /** Fixes that were tried; the value is what came of them. */
+  readonly tried: readonly Reading<'no_change' | 'better'>[];
+}
+
+type What =
+  | { readonly kind: 'fact' | 'sign'; readonly id: string; readonly value: string; readonly denied?: string }
+  | { readonly kind: 'number'; readonly fact: NumberFact }
+  | { readonly kind: 'fix'; readonly id: string }
+  | { readonly kind: 'outcome'; readonly outcome: Outcome };
+
+/** Names of materials that also mean other things; read only beside a word that says what is printed with. */
+const everydayNames = new Set(['flex', 'flexible', 'rubber', 'wood', 'pp', 'pc']);
+const plasticWords = 'filament|plastic|material|spool|roll';
+
+const compiled = new WeakMap<KnowledgeBase, PhraseTrie<What>>();
+
+/**
+ * Reads facts, signs and tried changes out of a free description, by the phrases that entries list as `said`. Denied and
+ * supposed phrases are not read, nor what the description says in two ways, nor what would not be asked. Throws nothing;
+ * the work grows with the length of the text, of which at most 64 KiB are read.
+ * @param known what is known beside the words: it decides whether something would be asked
+ */
+export function readWords(
+  knowledge: KnowledgeBase,
+  text: string,
+  known: Partial<Pick<Case, 'facts' | 'signs' | 'symptoms'>> = {},
+  meter: Meter = { steps: 0 },
+): Readings {
+  const tokens = cutClauses(text);
+  const matches = trieOf(knowledge).find(tokens, meter);
+  const counted = matches.filter(({ what, first }) => what.kind === 'outcome' || !isSupposed(tokens, first));
+  const wordsOf = (from: number, to: number) => text.slice(from, to).replace(/\s+/g, ' ').trim();
+  const place = (first: number, end: number) => {
+    const from = tokens[first]!.from;
+    const { to } = tokens[end - 1]!;
+    return { words: wordsOf(from, to), from, to };
+  };
+  const said: Record<'fact' | 'sign', (Reading<string> & Span)[]> = { fact: [], sign: [] };
+  for (const { what, first, end } of counted) {
+    if (what.kind !== 'fact' && what.kind !== 'sign') continue;
+    const denial = denialOf(tokens, first);
+    const value = (denial === undefined ? what.value : what.denied) ?? '';
+    said[what.kind].push({ id: what.id, value, first, end, ...place(denial ?? first, end) });
+  }
+  const anchors = only(counted, 'number').flatMap(({ what, ...span }): Match<NumberFact>[] =>
+    denialOf(tokens, span.first) !== undefined ? [] : [{ what: what.fact, ...span }],
+  );
+  const numbers = readNumbers(text, tokens, anchors, meter).map((read) => ({
+    ...read,
+    words: wordsOf(read.from, read.to),
+  }));
+  const fixes = only(counted, 'fix').flatMap(({ what, ...span }): Match<string>[] =>
+    denialOf(tokens, span.first) !== undefined ? [] : [{ what: what.id, ...span }],
+  );
+  const outcomes = only(counted, 'outcome').map(({ what, ...span }) => ({ what: what.outcome, ...span }));
+  const tried = readTried(
+    tokens,
+    longest(fixes, ({ what }) => what),
+    outcomes,
+  ).map(({ fix, outcome, ...span }) => ({
+    id: fix,
+    value: outcome,
+    ...span,
+    ...place(span.first, span.end),
+  }));
+  const facts = [...agreed(said.fact), ...agreed(numbers)];
+  const signs = agreed(said.sign);
+  return asked(knowledge, known, {
+    facts: inOrder(facts),
+    signs: inOrder(signs),
+    tried: inOrder(agreed(tried)),
+  });
+}
+
+interface Span {
+  readonly first: number;
+  readonly end: number;
+}
+
+function only<K extends What['kind']>(matches: readonly Match<What>[], kind: K) {
+  return matches.filter((match): match is Match<Extract<What, { kind: K }>> => match.what.kind === kind);
+}
+
+/** Without those that lie inside a longer one of the same name. */
+function longest<T extends Span>(spans: readonly T[], nameOf: (span: T) => string): T[] {
+  const byName = new Map<string, T[]>();
+  for (const span of [...spans].sort((a, b) => a.first - b.first || b.end - a.end)) {
+    const name = nameOf(span);
+    const kept = byName.get(name);
+    const last = kept?.[kept.length - 1];
+    if (kept === undefined) byName.set(name, [span]);
+    else if (span.end > last!.end || (span.first === last!.first && span.end === last!.end)) kept.push(span);
+  }
+  return [...byName.values()].flat();
+}
+
+/** One reading for each id: the first of those that say the same. What is said in two ways is not read. */
+function agreed<T extends Span & { readonly id: string; readonly value: string | number }>(
+  readings: readonly T[],
+): Omit<T, 'first' | 'end'>[] {
+  const byId = new Map<string, { readonly reading: T; clear: boolean }>();
+  for (const reading of longest(readings, ({ id }) => id)) {
+    // A phrase that is denied, and has no opposite, says nothing; here it has kept shorter ones from being read.
+    if (reading.value === '') continue;
+    const before = byId.get(reading.id);
+    if (before === undefined) byId.set(reading.id, { reading, clear: true });
+    else if (before.reading.value !== reading.value) before.clear = false;
+  }
+  return [...byId.values()].flatMap(({ reading, clear }) => {
+    const { first: _, end: __, ...rest } = reading;
+    return clear ? [rest] : [];
+  });
+}
+
+function inOrder<T extends { readonly from: number }>(readings: readonly T[]): T[] {
+  return [...readings].sort((a, b) => a.from - b.from);
+}
+
+/** Without what would not be asked of this print. */
+function asked(
+  knowledge: KnowledgeBase,
+  { facts = {}, signs = {}, symptoms = {} }: Partial<Pick<Case, 'facts' | 'signs' | 'symptoms'>>,
+  read: Readings,
+): Readings {
+  const values = (readings: readonly Reading[]) =>
+    Object.fromEntries(readings.map(({ id, value }) => [id, value]));
+  const seen = Object.fromEntries(Object.entries(symptoms).map(([id, yes]) => [id, yes ? 'yes' : 'no']));
+  const situation = new Situation(
+    knowledge,
+    { ...values(read.facts), ...facts },
+    { ...seen, ...(values(read.signs) as Record<string, string>), ...signs },
+  );
+  const mayBe = (condition: Condition | undefined) => !condition || holds(condition, situation) !== false;
+  return {
+    ...read,
+    facts: read.facts.filter(({ id }) => {
+      const fact = knowledge.facts[id]!;
+      return fact.kind !== 'computed' && mayBe(fact.askWhen);
+    }),
+    signs: read.signs.filter(({ id }) => mayBe(knowledge.signs[id]!.askWhen)),
+  };
+}
+
+function trieOf(knowledge: KnowledgeBase): PhraseTrie<What> {
+  const known = compiled.get(knowledge);
+  if (known) return known;
+  const trie = new PhraseTrie<What>();
+  for (const { id, said = {}, levels } of Object.values(knowledge.signs)) {
+    const plain = levels.length === 2 && levels.every((level) => level.id === 'yes' || level.id === 'no');
+    for (const [value, phrases] of Object.entries(said)) {
+      const what: What = { kind: 'sign', id, value, ...(plain && value === 'yes' ? { denied: 'no' } : {}) };
+      for (const phrase of phrases) trie.add(phrase, what);
+    }
+  }
+  for (const fact of Object.values(knowledge.facts)) {
+    if (fact.kind === 'number') {
+      const what: What = { kind: 'number', fact };
+      for (const phrase of fact.said ?? []) trie.add(phrase, what);
+    } else if (fact.kind !== 'computed') {
+      for (const [value, phrases] of Object.entries(fact.said ?? {})) {
+        // A material that is switched off is no answer.
+        if (!fact.answers.some(({ id }) => id === value)) continue;
+        const what: What = { kind: 'fact', id: fact.id, value };
+        for (const phrase of phrases) trie.add(phrase, what);
+      }
+    }
+  }
+  for (const { id, said = [] } of Object.values(knowledge.fixes)) {
+    const what: What = { kind: 'fix', id };
+    for (const phrase of said) trie.add(phrase, what);
+  }
+  for (const [outcome, phrases] of outcomePhrases) {
+    const what: What = { kind: 'outcome', outcome };
+    for (const phrase of phrases) trie.add(phrase, what);
+  }
+  if (Object.hasOwn(knowledge.facts, materialFact)) addMaterials(knowledge, trie);
+  compiled.set(knowledge, trie);
+  return trie;
+}
+
+function addMaterials(knowledge: KnowledgeBase, trie: PhraseTrie<What>): void {
+  for (const { id, name, alsoCalled } of Object.values(knowledge.materials)) {
+    const what: What = { kind: 'fact', id: materialFact, value: id };
+    for (const written of new Set([id.replaceAll('_', ' '), name, ...alsoCalled])) {
+      const phrase = written
+        .toLowerCase()
+        .replace(/[^\p{Ll}\p{N}]+/gu, ' ')
+        .trim();
+      if (!everydayNames.has(phrase)) trie.add(phrase, what);
+      else {
+        trie.add(`${phrase} (${plasticWords})`, what);
+        trie.add(`(print|printing|printed) (in|with) ${phrase}`, what);
+      }
+    }
+  }
+}

@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { readCases } from '../../src/cases/caseFile.ts';
+import { intakeFigures } from '../../src/evaluate/intakeFigures.ts';
+import { choice, fix, knowledgeOf, number, sign, symptom } from '../support/tinyKnowledge.ts';
+
+const knowledge = knowledgeOf({
+  symptoms: [symptom('place'), symptom('hairs', 'place')],
+  signs: [sign('popping', [0.01], { said: { yes: ['pop'] } })],
+  facts: [
+    choice('drive', { bowden: 5, direct: 5 }, { said: { bowden: ['long tube'], direct: ['direct drive'] } }),
+    number('bed', [50, 60, 90], { unit: 'degC', range: [0, 150], said: ['bed'] }),
+  ],
+  fixes: [fix('renew_nozzle', {}, 5, { said: ['new nozzle'] })],
+});
+
+function figures(text: string) {
+  const { cases, problems } = readCases(text, 'cases.yaml', knowledge);
+  expect(problems).toEqual([]);
+  const labelled = cases.map((read, index) => ({
+    read,
+    name: `case ${index + 1}`,
+    family: 'place',
+    truth: [],
+    quality: 'own',
+    byAuthor: false,
+  }));
+  return intakeFigures(knowledge, labelled);
+}
+
+describe('figures of what was read', () => {
+  it('counts what was found, missed, borne out by the case, and wrong', () => {
+    const result = figures(`
+- words: It pops, the bed at 61, long tube. New nozzle, no change.
+  complaint: hairs
+  facts: {drive: bowden}
+  in-words:
+    facts: {bed: {value: 60, words: the bed at 61}}
+    signs: {popping: {value: yes, words: It pops}}
+    tried: {renew_nozzle: {value: no_change, words: New nozzle}}
+- words: direct drive, bed 80
+  complaint: hairs
+  facts: {drive: bowden}
+  in-words: {facts: {bed: {value: 60, words: x}}, signs: {popping: {value: no, words: x}}}
+- words: no label, so it pops unheard
+  complaint: hairs
+`);
+    expect(result.cases).toBe(2);
+    // Found: bed within its rounding. The tube is no label, but the case says so too. Wrong: the drive and the second bed.
+    expect(result.facts).toEqual({ labelled: 2, found: 1, read: 4, wrong: 2, precision: 0.5, recall: 0.5 });
+    expect(result.signs).toEqual({ labelled: 2, found: 1, read: 1, wrong: 0, precision: 1, recall: 0.5 });
+    expect(result.tried).toMatchObject({ labelled: 1, found: 1, read: 1, wrong: 0 });
+    expect(result.all).toMatchObject({ labelled: 5, found: 3, read: 6, wrong: 2 });
+    expect(result.errors.map(({ name, id }) => `${name} ${id}`)).toEqual(['case 2 drive', 'case 2 bed']);
+  });
+
+  it('has no shares where there is nothing to share', () => {
+    expect(figures('- {words: nothing here, complaint: hairs, in-words: {}}\n').all).toMatchObject({
+      precision: null,
+      recall: null,
+    });
+  });
+});

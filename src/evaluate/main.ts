@@ -1,8 +1,10 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openEngine } from '../dialogue/engine.ts';
+import { openSearch } from '../intake/search.ts';
 import { loadKnowledge } from '../knowledge/load.ts';
 import { type Figures, figuresOf } from './figures.ts';
+import { runFromWords } from './fromWords.ts';
 import { type LabelledCase, ownCases, realCases } from './labelled.ts';
 import { missLines } from './misses.ts';
 import { runBoth, type Tried } from './runBoth.ts';
@@ -70,6 +72,13 @@ const parts = {
   byAuthor: part(own.cases.filter((item) => item.byAuthor)),
 };
 
+const search = openSearch(knowledge);
+const spoken = real.cases.flatMap((item) => runFromWords(engine, search, item) ?? []);
+const fromWords = {
+  words: figuresOf(spoken.map((run) => run.words)),
+  interview: figuresOf(spoken.map((run) => run.interview)),
+};
+
 function percent(share: number): string {
   return `${Math.round(share * 100)} %`.padStart(5);
 }
@@ -100,12 +109,21 @@ function table(title: string, { json }: ReturnType<typeof part>): string[] {
 
 const text = asJson
   ? JSON.stringify(
-      { version: 1, real: parts.real.json, own: parts.own.json, byAuthor: parts.byAuthor.json, problems },
+      {
+        version: 1,
+        real: { ...parts.real.json, fromWords },
+        own: parts.own.json,
+        byAuthor: parts.byAuthor.json,
+        problems,
+      },
       null,
       2,
     )
   : [
       ...table('Real prints from public reports', parts.real),
+      `From the person's words and the material alone (${spoken.length}): first ${percent(fromWords.words.first)}, in three ${percent(fromWords.words.firstThree)};`,
+      `then with questions: first ${percent(fromWords.interview.first)}, in three ${percent(fromWords.interview.firstThree)}, median ${fromWords.interview.medianAsked} asked`,
+      '',
       ...missLines(engine, parts.real.runs, Number.POSITIVE_INFINITY),
       ...table('Written prints, by somebody who saw names and cards but no numbers', parts.own),
       ...missLines(engine, parts.own.runs, 12),

@@ -29,14 +29,13 @@ export function runWhole(engine: Engine, known: Case): Run {
  * A simulated person: starts from the complaint (with the material and what was tried, if given), answers what the case
  * states and "do not know" to everything else.
  */
-export function runInterview(engine: Engine, stated: Case, questions: number): Run {
-  const { material } = stated.facts;
-  let interview = engine.start({
-    ...emptyCase,
-    ...(stated.complaint === undefined ? {} : { complaint: stated.complaint }),
-    facts: material === undefined ? {} : { material },
-    tried: stated.tried,
-  });
+export function runInterview(
+  engine: Engine,
+  stated: Case,
+  questions: number,
+  start: Case = startOf(stated),
+): Run {
+  let interview = engine.start(start);
   let answered = 0;
   for (;;) {
     const step = engine.next(interview, questions);
@@ -53,6 +52,15 @@ export function runInterview(engine: Engine, stated: Case, questions: number): R
     interview = engine.answer(interview, step.question, reply).interview;
   }
   return toRun(engine, interview.case, askedOf(interview), answered);
+}
+
+function startOf({ complaint, facts: { material }, tried }: Case): Case {
+  return {
+    ...emptyCase,
+    ...(complaint === undefined ? {} : { complaint }),
+    facts: material === undefined ? {} : { material },
+    tried,
+  };
 }
 
 /** Marks what the case states; what could be told is what it states too. */

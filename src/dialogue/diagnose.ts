@@ -63,6 +63,8 @@ const explained = 3;
 /** Changes whose chance to help is smaller are not listed. */
 const leastChance = 0.005;
 const mostUnknown = 5;
+/** From here on a print is one that nobody watches to its end. */
+const longPrintMinutes = 240;
 
 /** The whole answer to a case with a complaint, from what is known now. Pure. */
 export function diagnose(model: Model, known: Case): Diagnosis {
@@ -162,10 +164,14 @@ function worthFinding(thought: Thought): { id: string; text: string }[] {
 function cautionsFor({ state }: Thought, steps: readonly PlanStep[]): Caution[] {
   const { cautions } = state.model.knowledge;
   const named = new Set(steps.flatMap((step) => step.fixes.flatMap((fix) => [...fix.cautions])));
+  const isLong = (state.case.reprint?.minutes ?? 0) > longPrintMinutes;
   const shown = Object.values(cautions)
     .filter((caution) => !caution.stopNow && caution.id !== 'general')
     .filter(
-      (caution) => named.has(caution.id) || (caution.when && holds(caution.when, state.situation) === true),
+      (caution) =>
+        named.has(caution.id) ||
+        (isLong && caution.longPrints) ||
+        (caution.when && holds(caution.when, state.situation) === true),
     )
     .sort((a, b) => Number(named.has(b.id)) - Number(named.has(a.id)) || (a.id < b.id ? -1 : 1));
   const general = cautions['general'];

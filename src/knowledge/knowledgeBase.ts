@@ -278,6 +278,8 @@ export interface Caution extends Entry {
   /** Shown whenever this holds, whatever the fix. */
   readonly when?: Condition;
   /** Stops everything: shown before any question. */
+  /** Shown for prints of more than four hours. */
+  readonly longPrints: boolean;
   readonly stopNow: boolean;
   /** Words in a person's own description that call for it. */
   readonly words: readonly string[];

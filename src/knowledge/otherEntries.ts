@@ -9,6 +9,7 @@ export function readCaution(reading: Reading, raw: Raw<'caution'>): Caution {
     ...entryOf(reading.draft),
     text: raw.text.trim(),
     ...maybe('when', raw.when && reading.condition(raw.when, ['when'], true)),
+    longPrints: isYes(raw['long-prints']),
     stopNow: isYes(raw['stop-now']),
     words: raw.words ?? [],
     sources: raw.sources ?? [],

@@ -339,6 +339,7 @@ export const cautionSchema = z
   .strictObject({
     text: text.meta({ description: 'The sentence that is shown.' }),
     when: when('Shown whenever this holds, whatever the fix.').optional(),
+    'long-prints': yes.meta({ description: 'Shown for prints of more than four hours.' }).optional(),
     'stop-now': yes.meta({ description: 'Stops everything: shown before any question.' }).optional(),
     words: names.meta({ description: "Words in a person's own description that call for it." }).optional(),
     sources: sources.optional(),

@@ -268,6 +268,7 @@ describe('cautions', () => {
       id,
       file: `${id}.yaml`,
       text: id,
+      longPrints: id === 'watch',
       stopNow: false,
       words: [],
       sources: [],
@@ -276,7 +277,12 @@ describe('cautions', () => {
       ...knowledge,
       // Dear enough that the two changes come one after the other.
       weights: { ...knowledge.weights, bundleMinutes: 100 },
-      cautions: { burns: caution('burns'), blades: caution('blades'), general: caution('general') },
+      cautions: {
+        burns: caution('burns'),
+        blades: caution('blades'),
+        watch: caution('watch'),
+        general: caution('general'),
+      },
       fixes: {
         dry: { ...knowledge.fixes['dry']!, cautions: ['burns'] },
         new_tube: { ...knowledge.fixes['new_tube']!, cautions: ['blades'] },
@@ -285,5 +291,7 @@ describe('cautions', () => {
     const diagnosis = careful.diagnose(complaint);
     expect(diagnosis.plan.length).toBeGreaterThan(1);
     expect(diagnosis.cautions.map(({ id }) => id).sort()).toEqual(['blades', 'burns', 'general']);
+    const long = careful.diagnose({ ...complaint, reprint: { minutes: 241 } });
+    expect(long.cautions.map(({ id }) => id)).toContain('watch');
   });
 });

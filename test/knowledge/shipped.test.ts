@@ -46,13 +46,13 @@ describe('cases written from physics and trade practice, before their ranks were
   const rows = own.cases.map((item) => [item.name, item] as const);
 
   // What the knowledge gets wrong today stands in the evaluation with its reasons; this holds what it gets right on the whole.
-  it('blames the right cause first in four of five, and among three in nineteen of twenty', () => {
+  it('blames the right cause first in four of five, and among three in 96 of 100', () => {
     const blamed = rows
       .map(([, item]) => item)
       .filter((item) => item.read.expectation.expect !== 'not-first');
     const ranks = blamed.map(rankIn);
     expect(ranks.filter((rank) => rank === 1).length / ranks.length).toBeGreaterThanOrEqual(0.8);
-    expect(ranks.filter((rank) => rank <= 3).length / ranks.length).toBeGreaterThanOrEqual(0.95);
+    expect(ranks.filter((rank) => rank <= 3).length / ranks.length).toBeGreaterThanOrEqual(0.96);
   });
 
   it('does not blame a look-alike first where the facts speak against it, in nineteen of twenty', () => {

@@ -110,7 +110,12 @@ export async function goThrough(
     keep({ ...progress, ...kept(interview) });
   });
   if (outcome === undefined) return undefined;
-  const { interview } = outcome;
+  const { interview, alarms } = outcome;
+  if (alarms.length > 0) {
+    const { showAlarms } = await import('../terminal/showAlarms.ts');
+    await writeResult(showAlarms(alarms, lookFor(process.stdout, options)));
+    return exitCode.finished;
+  }
   const diagnosis = engine.diagnose(interview.case);
   const planned = diagnosis.plan[0]?.fixes.map((fix) => fix.advice.fix.id) ?? [];
   keep({ ...progress, ...kept(interview), planned });

@@ -52,17 +52,20 @@ export function answerQuestion(
   return step(model, interview, question.id, withAnswer(interview.case, question, reply), interview.sheets);
 }
 
-/** On a look sheet what is not marked was not looked at; a recall sheet leaves the case as it is. */
+/** On a look sheet what is not marked was not looked at; on the others, what was marked before and is no longer is forgotten. */
 export function answerSheet(model: Model, interview: Interview, sheet: Sheet, marks: Marks): Answered {
-  let known = interview.case;
-  if (sheet.kind === 'look') {
-    for (const item of sheet.items) {
-      const mark = marks[item.id];
-      known = withAnswer(known, item, mark === undefined ? 'unknown' : { value: mark });
-    }
+  const isLook = sheet.kind === 'look';
+  const before = interview.sheets[sheet.id]?.marks ?? {};
+  const takenBack = isLook ? [] : Object.keys(before).filter((id) => marks[id] === undefined);
+  let known = takenBack.reduce(withoutAnswer, interview.case);
+  for (const item of isLook ? sheet.items : []) {
+    const mark = marks[item.id];
+    known = withAnswer(known, item, mark === undefined ? 'unknown' : { value: mark });
   }
   const filled = { items: sheet.items.map(({ id }) => id), marks };
-  return step(model, interview, sheet.id, known, { ...interview.sheets, [sheet.id]: filled });
+  // What a sheet promised stands behind it in the trail, so the place that is open again does not move.
+  const trail = interview.trail.filter((id) => !takenBack.includes(id));
+  return step(model, { ...interview, trail }, sheet.id, known, { ...interview.sheets, [sheet.id]: filled });
 }
 
 function step(model: Model, interview: Interview, id: string, changed: Case, sheets: FilledSheets): Answered {

@@ -5,6 +5,7 @@ import { labelName } from '../dialogue/labels.ts';
 import { inTen } from '../dialogue/quantity.ts';
 import type { Question } from '../dialogue/question.ts';
 import type { Marks, Sheet } from '../dialogue/sheet.ts';
+import type { Caution } from '../knowledge/knowledgeBase.ts';
 import type { Asker, Panels } from './asker.ts';
 import { answerText } from './readAnswer.ts';
 import { type Look, padTo, wrap } from './style.ts';
@@ -13,6 +14,8 @@ export interface Outcome {
   readonly interview: Interview;
   /** The person stopped before the asking was done. */
   readonly stopped: boolean;
+  /** What an answer reported that stops everything. The answer is not kept: who pressed a wrong key can come back. */
+  readonly alarms: readonly Caution[];
 }
 
 /** Causes shown in the ranking so far. */
@@ -34,7 +37,7 @@ export async function runInterview(
   const { questions } = engine.knowledge.weights;
   for (;;) {
     const step = engine.next(interview, questions);
-    if (step.kind === 'stop') return { interview, stopped: false };
+    if (step.kind === 'stop') return { interview, stopped: false, alarms: [] };
     const current = interview.case;
     const panelsOf = (question: Question): Panels => ({
       why: () => wrap(engine.why(current, question), look().width, '  '),
@@ -44,16 +47,20 @@ export async function runInterview(
     if (step.kind === 'sheet') {
       const { sheet } = step;
       const choice = await asker.fill(sheet, marksOf(interview, sheet), panelsOf);
-      if (choice.kind === 'stop') return { interview, stopped: true };
+      if (choice.kind === 'stop') return { interview, stopped: true, alarms: [] };
       if (choice.kind === 'back') {
         const earlier = engine.back(interview);
         if (earlier === undefined) return undefined;
         interview = earlier;
         continue;
       }
-      interview = engine.mark(interview, sheet, choice.marks).interview;
+      const marked = engine.mark(interview, sheet, choice.marks);
+      const alarms = engine.alarms(marked.interview.case);
+      if (alarms.length > 0) return { interview, stopped: true, alarms };
+      interview = marked.interview;
       keep(interview);
       noteMarks(engine, asker, sheet, choice.marks);
+      noteDropped(engine, asker, marked.dropped, look());
       continue;
     }
     const { question } = step;
@@ -63,14 +70,15 @@ export async function runInterview(
       case 'unknown': {
         const reply = choice.kind === 'unknown' ? 'unknown' : { value: choice.value };
         const answered = engine.answer(interview, question, reply);
+        const alarms = engine.alarms(answered.interview.case);
+        if (alarms.length > 0) return { interview, stopped: true, alarms };
         interview = answered.interview;
         keep(interview);
         asker.note(
           labelName(engine.knowledge, question.id),
           answerText(question, reply === 'unknown' ? reply : reply.value),
         );
-        for (const id of answered.dropped)
-          asker.say(wrap(`No longer asked: ${labelName(engine.knowledge, id)}.`, look().width));
+        noteDropped(engine, asker, answered.dropped, look());
         break;
       }
       case 'back': {
@@ -80,11 +88,16 @@ export async function runInterview(
         break;
       }
       case 'stop':
-        return { interview, stopped: true };
+        return { interview, stopped: true, alarms: [] };
       default:
         choice satisfies never;
     }
   }
+}
+
+function noteDropped(engine: Engine, asker: Asker, dropped: readonly string[], look: Look): void {
+  for (const id of dropped)
+    asker.say(wrap(`No longer asked: ${labelName(engine.knowledge, id)}.`, look.width));
 }
 
 /** Marks made before, where a sheet is open again. */

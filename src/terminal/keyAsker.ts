@@ -15,6 +15,7 @@ import {
 import { choicePrompt } from './choicePrompt.ts';
 import { GapWatch } from './gapWatch.ts';
 import { HeldKey } from './heldKey.ts';
+import type { MarkConfig } from './markPrompt.ts';
 import { answerText } from './readAnswer.ts';
 import { clip, forLook, type Look, padTo, wrap } from './style.ts';
 
@@ -147,19 +148,52 @@ export class KeyAsker implements Asker {
   }
 
   async fill(sheet: Sheet, before: Marks, panelsOf: (item: Question) => Panels): Promise<SheetChoice> {
-    this.held.newQuestion();
-    const { sheetPrompt } = await import('./sheetPrompt.ts');
-    const { look, rows, held, onRedraw } = this;
-    return this.guard(() =>
-      sheetPrompt({ sheet, before, panelsOf, look, rows, held, onRedraw }, this.context),
-    );
+    const isLook = sheet.kind === 'look';
+    return this.mark({
+      title: sheet.title,
+      lines: sheet.items.map((item) => ({
+        id: item.id,
+        text: item.short,
+        full: item.text,
+        panels: panelsOf(item),
+      })),
+      before,
+      turns: isLook ? [undefined, 'yes', 'no'] : [undefined, 'yes'],
+      mayLeaveRest: true,
+      footer: [
+        ...(isLook ? ['1-9 yes, no, not looked', 'n none of the others'] : ['1-9 mark']),
+        'Enter go on',
+        'l how to look',
+        'w why this',
+        'r ranking',
+        'b back',
+        'q save and stop',
+      ],
+    });
   }
 
+  /** Every line stands as right; its digit strikes it out and brings it back. */
   async confirm(title: string, lines: readonly ListEntry[]): Promise<ConfirmChoice> {
+    const choice = await this.mark({
+      title,
+      lines: lines.map(({ id, text, hint }) => ({
+        id,
+        text: hint === undefined ? text : `${text} (${hint})`,
+      })),
+      before: Object.fromEntries(lines.map(({ id }) => [id, 'yes'])),
+      turns: ['yes', 'no'],
+      mayLeaveRest: false,
+      footer: ['1-9 strike out, bring back', 'Enter go on', 'b back', 'q stop'],
+    });
+    if (choice.kind !== 'marks') return choice;
+    return { kind: 'kept', ids: lines.map(({ id }) => id).filter((id) => choice.marks[id] === 'yes') };
+  }
+
+  private async mark(config: Omit<MarkConfig, 'look' | 'rows' | 'held' | 'onRedraw'>): Promise<SheetChoice> {
     this.held.newQuestion();
-    const { confirmPrompt } = await import('./confirmPrompt.ts');
+    const { markPrompt } = await import('./markPrompt.ts');
     const { look, rows, held, onRedraw } = this;
-    return this.guard(() => confirmPrompt({ title, lines, look, rows, held, onRedraw }, this.context));
+    return this.guard(() => markPrompt({ ...config, look, rows, held, onRedraw }, this.context));
   }
 
   /** Ctrl-C and the end of the input reach us as errors of the library. */

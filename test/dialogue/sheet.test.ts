@@ -261,3 +261,20 @@ describe('the limit', () => {
     expect(engine.next(interview, 2)).toEqual({ kind: 'stop', reason: 'enough_questions' });
   });
 });
+
+describe('a mark taken back', () => {
+  it('takes the answer given after it along', () => {
+    const { interview, sheet } = until('recall');
+    const [first] = sheet.items;
+    const marked = engine.mark(interview, sheet, { [first!.id]: 'yes' }).interview;
+    const step = engine.next(marked, many);
+    expect(step).toMatchObject({ kind: 'ask', question: { id: first!.id } });
+    const answered = engine.answer(marked, first!, { value: 'bad' }).interview;
+    expect(answered.case.facts[first!.id]).toBe('bad');
+    const reopened = engine.back(engine.back(answered)!)!;
+    const again = engine.mark(reopened, sheet, {}).interview;
+    expect(again.case.facts).not.toHaveProperty(first!.id);
+    expect(again.trail).not.toContain(first!.id);
+    expect(askedOf(again)).toBe(askedOf(marked));
+  });
+});

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { readCases } from '../cases/caseFile.ts';
+import { kindOfFile } from '../knowledge/collect.ts';
 import { findPlaces } from '../knowledge/folders.ts';
 import { editorSchemas, writeEditorSchemas } from '../knowledge/jsonSchema.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
@@ -78,7 +79,7 @@ function checkNamedCases(operands: readonly string[], knowledge: KnowledgeBase):
 function isCase(operand: string): boolean {
   if (/(^|\/)(causes|fixes|facts|signs|symptoms|materials|cautions|changes)\//.test(resolve(operand)))
     return false;
-  return !['words.yaml', 'weights.yaml', 'sources.yaml', 'synonyms.yaml'].includes(basename(operand));
+  return !Object.hasOwn(kindOfFile, basename(operand));
 }
 
 /** Problems name files by folder name and path inside it; the operand may be any path that leads there. */

@@ -8,6 +8,8 @@ export interface Token {
   readonly sentence: number;
   /** Set where it is a number; NaN where it can be read in two ways, as 1,200. */
   readonly value?: number;
+  /** Set from where a sentence asks whether something is so: "…, should I dry it?" */
+  asked?: true;
 }
 
 /** Longest description that is read; the rest is passed over. */
@@ -18,6 +20,10 @@ const longestWord = 40;
 const piece =
   /(\d{1,9}(?:[.,]\d{1,9})?)|(\p{L}[\p{L}\p{N}'’]*)|([.!?]+(?=\s|$|["')\]])|\n[ \t]*\n)|([,;\n])|\d+|[^\p{L}\p{N}]/gu;
 const parting = new Set(['but', 'however', 'then']);
+/** Begin a question to which the answer is yes or no; "why does it…?" tells that it does. */
+const asking = new Set(
+  'do does did is are was should could can would will shall may might must has have had any'.split(' '),
+);
 
 /** Cuts a description into clauses of words: at stops, commas, ends of lines, and words such as "but". Linear in its length. */
 export function cutClauses(text: string): Token[] {
@@ -26,6 +32,7 @@ export function cutClauses(text: string): Token[] {
   let sentence = 0;
   for (const match of text.slice(0, longestDescription).matchAll(piece)) {
     const [whole, number, word, stop, comma] = match;
+    if (stop?.includes('?')) markQuestion(tokens, sentence);
     if (stop !== undefined) sentence += 1;
     if (stop !== undefined || comma !== undefined) clause += 1;
     if (number === undefined && word === undefined) continue;
@@ -45,4 +52,15 @@ export function cutClauses(text: string): Token[] {
 function numberOf(number: string): number {
   if (/^[1-9]\d{0,2},\d{3}$/.test(number)) return Number.NaN;
   return Number(number.replace(',', '.'));
+}
+
+function markQuestion(tokens: readonly Token[], sentence: number): void {
+  let first = tokens.length;
+  while (tokens[first - 1]?.sentence === sentence) first -= 1;
+  let asked = false;
+  for (let index = first; index < tokens.length; index++) {
+    const { text, clause } = tokens[index]!;
+    asked ||= tokens[index - 1]?.clause !== clause && asking.has(text);
+    if (asked) tokens[index]!.asked = true;
+  }
 }

@@ -1,4 +1,5 @@
 import type { Token } from './cutClauses.ts';
+import type { Span } from './phraseNet.ts';
 
 const window = 3;
 
@@ -15,18 +16,25 @@ const otherwise = new Set(
 );
 const supposals = new Set('maybe perhaps possibly might whether if unless wondering suppose'.split(' '));
 
-/** Where one of the three words before denies what begins at `first`, within its clause; undefined where none does. */
-export function denialOf(tokens: readonly Token[], first: number): number | undefined {
-  return wordBefore(
-    tokens,
-    first,
-    (index) => denials.has(tokens[index]!.text) && !otherwise.has(tokens[index + 1]?.text ?? ''),
-  );
+export const isDenial = (word: string): boolean => denials.has(word);
+
+/** Where one of the three words before a part denies it, within its clause; undefined where none does. */
+export function denialOf(tokens: readonly Token[], parts: readonly Span[]): number | undefined {
+  for (const { first } of parts) {
+    const denial = wordBefore(
+      tokens,
+      first,
+      (index) => denials.has(tokens[index]!.text) && !otherwise.has(tokens[index + 1]?.text ?? ''),
+    );
+    if (denial !== undefined) return denial;
+  }
+  return undefined;
 }
 
-/** Whether it is only supposed: "maybe", "if", "could be" before it. What is supposed is not read. */
+/** Whether it is only supposed or asked: "maybe", "if", "could be" before it, "do I need to". What is supposed is not read. */
 export function isSupposed(tokens: readonly Token[], first: number): boolean {
   return (
+    tokens[first]!.asked === true ||
     wordBefore(
       tokens,
       first,

@@ -1,7 +1,7 @@
 import type { NumberFact } from '../knowledge/knowledgeBase.ts';
 import type { Token } from './cutClauses.ts';
 import { findNumbers, inUnit, type WrittenNumber } from './findNumbers.ts';
-import type { Match, Meter } from './phraseTrie.ts';
+import type { Match, Meter } from './phraseNet.ts';
 
 export interface NumberRead {
   readonly id: string;

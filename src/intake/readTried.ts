@@ -1,5 +1,5 @@
 import type { Token } from './cutClauses.ts';
-import type { Match } from './phraseTrie.ts';
+import type { Match } from './phraseNet.ts';
 
 export interface TriedRead {
   readonly fix: string;

@@ -4,7 +4,7 @@ import type { Case } from '../model/case.ts';
 import { materialFact, Situation } from '../model/situation.ts';
 import { cutClauses } from './cutClauses.ts';
 import { denialOf, isSupposed } from './denied.ts';
-import { type Match, type Meter, PhraseTrie } from './phraseTrie.ts';
+import { type Match, type Meter, PhraseNet, type Span } from './phraseNet.ts';
 import { readNumbers } from './readNumbers.ts';
 import { type Outcome, outcomePhrases, readTried } from './readTried.ts';
 
@@ -34,7 +34,7 @@ type What =
 const everydayNames = new Set(['flex', 'flexible', 'rubber', 'wood', 'pp', 'pc']);
 const plasticWords = 'filament|plastic|material|spool|roll';
 
-const compiled = new WeakMap<KnowledgeBase, PhraseTrie<What>>();
+const compiled = new WeakMap<KnowledgeBase, PhraseNet<What>>();
 
 /**
  * Reads facts, signs and tried changes out of a free description, by the phrases that entries list as `said`. Denied and
@@ -49,7 +49,7 @@ export function readWords(
   meter: Meter = { steps: 0 },
 ): Readings {
   const tokens = cutClauses(text);
-  const matches = trieOf(knowledge).find(tokens, meter);
+  const matches = netOf(knowledge).find(tokens, meter);
   const counted = matches.filter(({ what, first }) => what.kind === 'outcome' || !isSupposed(tokens, first));
   const wordsOf = (from: number, to: number) => text.slice(from, to).replace(/\s+/g, ' ').trim();
   const place = (first: number, end: number) => {
@@ -58,21 +58,21 @@ export function readWords(
     return { words: wordsOf(from, to), from, to };
   };
   const said: Record<'fact' | 'sign', (Reading<string> & Span)[]> = { fact: [], sign: [] };
-  for (const { what, first, end } of counted) {
+  for (const { what, first, end, parts } of counted) {
     if (what.kind !== 'fact' && what.kind !== 'sign') continue;
-    const denial = denialOf(tokens, first);
+    const denial = denialOf(tokens, parts);
     const value = (denial === undefined ? what.value : what.denied) ?? '';
-    said[what.kind].push({ id: what.id, value, first, end, ...place(denial ?? first, end) });
+    said[what.kind].push({ id: what.id, value, first, end, ...place(Math.min(denial ?? first, first), end) });
   }
   const anchors = only(counted, 'number').flatMap(({ what, ...span }): Match<NumberFact>[] =>
-    denialOf(tokens, span.first) !== undefined ? [] : [{ what: what.fact, ...span }],
+    denialOf(tokens, span.parts) !== undefined ? [] : [{ what: what.fact, ...span }],
   );
   const numbers = readNumbers(text, tokens, anchors, meter).map((read) => ({
     ...read,
     words: wordsOf(read.from, read.to),
   }));
   const fixes = only(counted, 'fix').flatMap(({ what, ...span }): Match<string>[] =>
-    denialOf(tokens, span.first) !== undefined ? [] : [{ what: what.id, ...span }],
+    denialOf(tokens, span.parts) !== undefined ? [] : [{ what: what.id, ...span }],
   );
   const outcomes = only(counted, 'outcome').map(({ what, ...span }) => ({ what: what.outcome, ...span }));
   const tried = readTried(
@@ -92,11 +92,6 @@ export function readWords(
     signs: inOrder(signs),
     tried: inOrder(agreed(tried)),
   });
-}
-
-interface Span {
-  readonly first: number;
-  readonly end: number;
 }
 
 function only<K extends What['kind']>(matches: readonly Match<What>[], kind: K) {
@@ -163,44 +158,45 @@ function asked(
   };
 }
 
-function trieOf(knowledge: KnowledgeBase): PhraseTrie<What> {
+function netOf(knowledge: KnowledgeBase): PhraseNet<What> {
   const known = compiled.get(knowledge);
   if (known) return known;
-  const trie = new PhraseTrie<What>();
-  for (const { id, said = {}, levels } of Object.values(knowledge.signs)) {
+  const { phraseWords, said, saidByAnswer } = knowledge.wording;
+  const net = new PhraseNet<What>(phraseWords);
+  for (const { id, levels } of Object.values(knowledge.signs)) {
     const plain = levels.length === 2 && levels.every((level) => level.id === 'yes' || level.id === 'no');
-    for (const [value, phrases] of Object.entries(said)) {
+    for (const [value, phrases] of Object.entries(saidByAnswer[id] ?? {})) {
       const what: What = { kind: 'sign', id, value, ...(plain && value === 'yes' ? { denied: 'no' } : {}) };
-      for (const phrase of phrases) trie.add(phrase, what);
+      for (const phrase of phrases) net.add(phrase, what);
     }
   }
   for (const fact of Object.values(knowledge.facts)) {
     if (fact.kind === 'number') {
       const what: What = { kind: 'number', fact };
-      for (const phrase of fact.said ?? []) trie.add(phrase, what);
+      for (const phrase of said[fact.id] ?? []) net.add(phrase, what);
     } else if (fact.kind !== 'computed') {
-      for (const [value, phrases] of Object.entries(fact.said ?? {})) {
+      for (const [value, phrases] of Object.entries(saidByAnswer[fact.id] ?? {})) {
         // A material that is switched off is no answer.
         if (!fact.answers.some(({ id }) => id === value)) continue;
         const what: What = { kind: 'fact', id: fact.id, value };
-        for (const phrase of phrases) trie.add(phrase, what);
+        for (const phrase of phrases) net.add(phrase, what);
       }
     }
   }
-  for (const { id, said = [] } of Object.values(knowledge.fixes)) {
+  for (const id of Object.keys(knowledge.fixes)) {
     const what: What = { kind: 'fix', id };
-    for (const phrase of said) trie.add(phrase, what);
+    for (const phrase of said[id] ?? []) net.add(phrase, what);
   }
   for (const [outcome, phrases] of outcomePhrases) {
     const what: What = { kind: 'outcome', outcome };
-    for (const phrase of phrases) trie.add(phrase, what);
+    for (const phrase of phrases) net.add(phrase, what);
   }
-  if (Object.hasOwn(knowledge.facts, materialFact)) addMaterials(knowledge, trie);
-  compiled.set(knowledge, trie);
-  return trie;
+  if (Object.hasOwn(knowledge.facts, materialFact)) addMaterials(knowledge, net);
+  compiled.set(knowledge, net);
+  return net;
 }
 
-function addMaterials(knowledge: KnowledgeBase, trie: PhraseTrie<What>): void {
+function addMaterials(knowledge: KnowledgeBase, net: PhraseNet<What>): void {
   for (const { id, name, alsoCalled } of Object.values(knowledge.materials)) {
     const what: What = { kind: 'fact', id: materialFact, value: id };
     for (const written of new Set([id.replaceAll('_', ' '), name, ...alsoCalled])) {
@@ -208,10 +204,10 @@ function addMaterials(knowledge: KnowledgeBase, trie: PhraseTrie<What>): void {
         .toLowerCase()
         .replace(/[^\p{Ll}\p{N}]+/gu, ' ')
         .trim();
-      if (!everydayNames.has(phrase)) trie.add(phrase, what);
+      if (!everydayNames.has(phrase)) net.add(phrase, what);
       else {
-        trie.add(`${phrase} (${plasticWords})`, what);
-        trie.add(`(print|printing|printed) (in|with) ${phrase}`, what);
+        net.add(`${phrase} (${plasticWords})`, what);
+        net.add(`(print|printing|printed) (in|with) ${phrase}`, what);
       }
     }
   }

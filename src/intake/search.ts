@@ -68,11 +68,11 @@ class Index {
   private readonly engines = new Map<SearchKind, MiniSearch>();
 
   constructor(knowledge: KnowledgeBase) {
-    this.concepts = readConcepts(knowledge.synonyms);
+    this.concepts = readConcepts(knowledge.wording.synonyms);
     this.entries = searchEntries(knowledge);
     const uses = new Map<string, number>();
     const texts = this.entries.flatMap((entry) => [namesOf(entry), entry.title, entry.sentence]);
-    for (const word of [...texts, ...Object.values(knowledge.synonyms).flat()].flatMap(allWords))
+    for (const word of [...texts, ...Object.values(knowledge.wording.synonyms).flat()].flatMap(allWords))
       uses.set(word, (uses.get(word) ?? 0) + 1);
     this.spelling = readSpelling(uses);
     for (const kind of searchKinds) this.engines.set(kind, this.buildEngine(kind));

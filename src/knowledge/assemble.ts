@@ -3,7 +3,7 @@ import { checkForm, type Draft } from './draft.ts';
 import type { Named, Scope } from './expression.ts';
 import { answersOf, readFact } from './fact.ts';
 import { readFix } from './fix.ts';
-import type { KnowledgeBase, Weights, Words } from './knowledgeBase.ts';
+import type { KnowledgeBase, Weights, Wording, Words } from './knowledgeBase.ts';
 import {
   readCaution,
   readMaterial,
@@ -43,7 +43,11 @@ export function assemble(stack: Stack): Assembled {
   const weights: Weights = of('weights').map((draft) => readWeights(draft.raw))[0] ?? standInWeights;
   const isSound = new Set(sound);
   const absent = [...all.filter((draft) => !isSound.has(draft)), ...stack.off.values()];
-  const context = contextOf(words, of('fact'), of('sign'), of('symptom'), of('material'), absent);
+  const phraseWords = of('phrase_words')[0]?.raw ?? {};
+  const context = {
+    ...contextOf(words, of('fact'), of('sign'), of('symptom'), of('material'), absent),
+    phraseWords: Object.keys(phraseWords),
+  };
   const read = <K extends Kind, T>(
     kind: K,
     make: (reading: Reading, raw: Raw<K>) => T,
@@ -57,7 +61,7 @@ export function assemble(stack: Stack): Assembled {
     }
     return entries;
   };
-  const knowledge: KnowledgeBase = {
+  const entries = {
     words,
     weights,
     symptoms: read('symptom', readSymptom),
@@ -68,9 +72,37 @@ export function assemble(stack: Stack): Assembled {
     materials: read('material', readMaterial),
     cautions: read('caution', readCaution),
     sources: Object.assign({}, ...Object.values(read('sources', readSources))),
-    synonyms: of('synonyms')[0]?.raw ?? {},
   };
-  return { knowledge, problems };
+  const wording: Wording = {
+    synonyms: of('synonyms')[0]?.raw ?? {},
+    phraseWords,
+    peopleSay: listed(of('symptom'), entries.symptoms, ({ 'people-say': sentences }) => sentences),
+    saidByAnswer: {
+      ...listed(of('sign'), entries.signs, ({ said }) => said),
+      ...listed(of('fact'), entries.facts, (raw) =>
+        raw.kind === 'number' || raw.kind === 'computed' ? undefined : raw.said,
+      ),
+    },
+    said: {
+      ...listed(of('fact'), entries.facts, (raw) => (raw.kind === 'number' ? raw.said : undefined)),
+      ...listed(of('fix'), entries.fixes, ({ said }) => said),
+    },
+  };
+  return { knowledge: { ...entries, wording }, problems };
+}
+
+/** What of the drafts is there, by id, for the entries that are sound. */
+function listed<R, T>(
+  drafts: readonly { readonly id: string; readonly raw: R }[],
+  entries: Readonly<Record<string, unknown>>,
+  pick: (raw: R) => T | undefined,
+): Record<string, T> {
+  return Object.fromEntries(
+    drafts.flatMap(({ id, raw }) => {
+      const picked = Object.hasOwn(entries, id) ? pick(raw) : undefined;
+      return picked === undefined ? [] : [[id, picked]];
+    }),
+  );
 }
 
 function contextOf(
@@ -80,7 +112,7 @@ function contextOf(
   symptoms: readonly { id: string }[],
   materials: readonly { id: string; raw: Raw<'material'> }[],
   absent: readonly Draft[],
-): Context {
+): Omit<Context, 'phraseWords'> {
   const named = new Map<string, Named>();
   const materialIds = materials.map(({ id }) => id).sort();
   // Materials that are absent stay words that may be used: an entry that mentions one is not wrong.

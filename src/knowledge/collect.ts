@@ -20,12 +20,18 @@ const kindOfFolder: Readonly<Record<string, Kind>> = {
   materials: 'material',
   changes: 'change',
 };
-const kindOfFile: Readonly<Record<string, Kind>> = {
+/** Files that hold many entries, or none that has a name. */
+export const kindOfFile: Readonly<Record<string, Kind>> = {
   'words.yaml': 'words',
   'weights.yaml': 'weights',
   'sources.yaml': 'sources',
   'synonyms.yaml': 'synonyms',
+  'phrase_words.yaml': 'phrase_words',
 };
+export function isSingleFile(kind: Kind): boolean {
+  return Object.hasOwn(kindOfFile, `${kind}.yaml`);
+}
+
 /** Folders that causes and fixes are kept in. */
 export const themes: readonly string[] = [
   'filament',
@@ -90,7 +96,7 @@ export function collectDrafts(contents: FolderContents, local: string | undefine
 }
 
 function isBadId({ kind, id }: FilePlace): boolean {
-  if (kind === 'change' || Object.hasOwn(kindOfFile, `${kind}.yaml`)) return false;
+  if (kind === 'change' || isSingleFile(kind)) return false;
   return !(kind === 'material' ? materialPattern : idPattern).test(id) || reserved.has(id);
 }
 

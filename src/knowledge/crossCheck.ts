@@ -1,3 +1,4 @@
+import { isSingleFile } from './collect.ts';
 import { problemIn } from './draft.ts';
 import { readsOf } from './evaluate.ts';
 import type { Cause, Expression, Fact, Factor, Fix, KnowledgeBase } from './knowledgeBase.ts';
@@ -479,11 +480,7 @@ class Checker {
     );
     const all = [...this.stack.drafts.values()].every(
       ({ kind, id }) =>
-        standing.has(id) ||
-        kind === 'words' ||
-        kind === 'weights' ||
-        kind === 'synonyms' ||
-        (kind === 'sources' && Object.keys(sources).length > 0),
+        standing.has(id) || (kind === 'sources' ? Object.keys(sources).length > 0 : isSingleFile(kind)),
     );
     return all && this.stack.off.size === 0;
   }

@@ -1,6 +1,6 @@
+import { checkSaid, checkSaidByAnswer } from './checkSaid.ts';
 import type { Answer, Fact } from './knowledgeBase.ts';
 import { entryOf, isYes, maybe, type Reading } from './reading.ts';
-import { readSaid, readSaidByAnswer } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 import { isUnit, materialUnits } from './units.ts';
@@ -29,16 +29,11 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
     const usual = [...reading.context.materialNames.values()].map((material) => material.usual);
     const { absentMaterials } = reading.context;
     const known = [...answers, ...[...absentMaterials].map((id) => ({ id, text: id }))];
-    return {
-      ...common,
-      kind: 'material',
-      answers,
-      usual,
-      usualFor: {},
-      ...readSaidByAnswer(reading, raw.said, known),
-    };
+    checkSaidByAnswer(reading, raw.said, known);
+    return { ...common, kind: 'material', answers, usual, usualFor: {} };
   }
   const answers = answersOf(raw);
+  checkSaidByAnswer(reading, raw.said, answers);
   return {
     ...common,
     kind: raw.kind,
@@ -47,7 +42,6 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
     usualFor: byMaterial(reading, 'usual-for', raw['usual-for'], (parts, path) =>
       readUsual(reading, parts, answers, path),
     ),
-    ...readSaidByAnswer(reading, raw.said, answers),
   };
 }
 
@@ -74,6 +68,7 @@ function readAsked(reading: Reading, raw: Asked) {
 
 function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
   checkUnit(reading, raw.unit);
+  checkSaid(reading, raw.said);
   const [low, high] = raw.range;
   if (!(low < high))
     reading.add('wrong-order', ['range'], {
@@ -96,7 +91,6 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
     }),
     assume: isYes(raw.assume),
     ...maybe('withinMaterial', within),
-    ...readSaid(reading, raw.said),
   };
 }
 

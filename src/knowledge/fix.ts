@@ -1,11 +1,12 @@
+import { checkSaid } from './checkSaid.ts';
 import type { Expression, Fix } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
-import { readSaid } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 import { suggest } from './suggest.ts';
 import { convert, isUnit } from './units.ts';
 
 export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
+  checkSaid(reading, raw.said);
   const unit = readUnit(reading, raw);
   const to = raw.to === undefined ? [] : Array.isArray(raw.to) ? raw.to : [raw.to];
   if (to.length === 0 && raw['no-number'] === undefined) {
@@ -62,7 +63,6 @@ export function readFix(reading: Reading, raw: Raw<'fix'>): Fix {
       };
     }),
     alsoCalled: raw['also-called'] ?? [],
-    ...readSaid(reading, raw.said),
     sources: raw.sources ?? [],
   };
 }

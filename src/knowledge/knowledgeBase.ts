@@ -13,8 +13,23 @@ export interface KnowledgeBase {
   readonly materials: Readonly<Record<string, Material>>;
   readonly cautions: Readonly<Record<string, Caution>>;
   readonly sources: Readonly<Record<string, Source>>;
+  readonly wording: Wording;
+}
+
+type Phrases = readonly string[];
+
+/** How people say things, by id of the entry: only search and intake need it, so that a snapshot reads it when it is asked for. */
+export interface Wording {
   /** Groups of everyday words that mean the same when searching, by the name of the group. */
-  readonly synonyms: Readonly<Record<string, readonly string[]>>;
+  readonly synonyms: Readonly<Record<string, Phrases>>;
+  /** Groups of words that phrases name, as `~feeder`. */
+  readonly phraseWords: Readonly<Record<string, Phrases>>;
+  /** Sentences in which people complain of a symptom. */
+  readonly peopleSay: Readonly<Record<string, Phrases>>;
+  /** Phrases by which people say a sign or a choice, by answer. */
+  readonly saidByAnswer: Readonly<Record<string, Readonly<Record<string, Phrases>>>>;
+  /** Phrases by which people name a number, or say that they made a change. */
+  readonly said: Readonly<Record<string, Phrases>>;
 }
 
 export interface Entry {
@@ -97,8 +112,6 @@ export interface Sign extends Entry {
   /** A small print that has to be made to see it. */
   readonly test?: { readonly minutes: number; readonly grams: number };
   readonly askWhen?: Condition;
-  /** Phrases by which people say it, by answer; cut and matched only when a description is read. */
-  readonly said?: Readonly<Record<string, readonly string[]>>;
   readonly alsoCalled: readonly string[];
 }
 
@@ -138,8 +151,6 @@ export interface ChoiceFact extends FactCommon, Asked {
   readonly usual: readonly number[];
   /** The same for prints in one material. */
   readonly usualFor: Readonly<Record<string, readonly number[]>>;
-  /** Phrases by which people say it, by answer; cut and matched only when a description is read. */
-  readonly said?: Readonly<Record<string, readonly string[]>>;
 }
 
 export interface NumberFact extends FactCommon, Asked {
@@ -154,8 +165,6 @@ export interface NumberFact extends FactCommon, Asked {
   readonly assume: boolean;
   /** Material property whose range advice must not leave, such as `nozzle`. */
   readonly withinMaterial?: string;
-  /** Phrases by which people name it; a number near one of them is read. */
-  readonly said?: readonly string[];
 }
 
 /** Worked out from other facts; never asked. */
@@ -238,8 +247,6 @@ export interface Fix extends Entry {
   /** Offered only when this is not known to be false. */
   readonly when?: Condition;
   readonly caps: readonly Cap[];
-  /** Phrases by which people say that they did it. */
-  readonly said?: readonly string[];
   readonly alsoCalled: readonly string[];
   readonly sources: readonly string[];
 }

@@ -1,4 +1,4 @@
-import { atFileName } from './collect.ts';
+import { atFileName, isSingleFile } from './collect.ts';
 import { checkForm, type Draft, problemIn } from './draft.ts';
 import type { Path } from './parse.ts';
 import type { Problem, ProblemCode } from './problem.ts';
@@ -68,8 +68,8 @@ function joinSources(under: Draft, over: Draft): Draft {
   return { ...under, raw: { ...over.raw, ...under.raw }, additions: [...(under.additions ?? []), over] };
 }
 
-/** A later file of synonyms adds words to the groups of the earlier one, and groups of its own. */
-function joinSynonyms(under: Draft, over: Draft): Draft {
+/** A later file of groups of words adds words to the groups of the earlier one, and groups of its own. */
+function joinGroups(under: Draft, over: Draft): Draft {
   if (!isMapping(under.raw) || !isMapping(over.raw)) return over;
   const raw: Record<string, unknown> = { ...under.raw };
   for (const [group, words] of Object.entries(over.raw)) {
@@ -82,7 +82,8 @@ function joinSynonyms(under: Draft, over: Draft): Draft {
 /** Files that hold many entries: a local one adds to the shipped one. */
 const joiners: { readonly [K in Kind]?: (under: Draft, over: Draft) => Draft } = {
   sources: joinSources,
-  synonyms: joinSynonyms,
+  synonyms: joinGroups,
+  phrase_words: joinGroups,
 };
 
 /** Lays one change file over the entries, or says what is wrong with it; then nothing of it is in force. */
@@ -151,7 +152,7 @@ function refuseSwitchingOff({ kind, raw }: Draft): [ProblemCode, string, string]
   if (kind === 'symptom' && isMapping(raw) && raw['stop-now'] !== undefined) {
     return ['keeps-safe', 'what calls for stopping at once cannot be switched off', 'Take the line out.'];
   }
-  if (kind === 'words' || kind === 'weights' || kind === 'sources' || kind === 'synonyms') {
+  if (isSingleFile(kind)) {
     return ['still-needed', 'everything is built on this', 'Change single values in it instead.'];
   }
   return undefined;

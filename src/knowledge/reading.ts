@@ -17,6 +17,8 @@ export interface Context {
   readonly absent: ReadonlySet<string>;
   /** The materials among them: a row for one of them is passed over. */
   readonly absentMaterials: ReadonlySet<string>;
+  /** Names of the groups of words that phrases may use. */
+  readonly phraseWords: readonly string[];
   readonly materialNames: ReadonlyMap<string, { readonly text: string; readonly usual: number }>;
 }
 

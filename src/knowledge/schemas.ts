@@ -29,10 +29,10 @@ const names = z
     description: 'Other names that people use: everyday words, many of them.',
     examples: [['hairs', 'cobwebs', 'angel hair']],
   });
-const phrases = z.array(z.string().trim().min(1).max(160)).max(80);
+const phrases = z.array(z.string().trim().min(1).max(300)).max(80);
 const said = phrases.meta({
   description:
-    'Phrases by which people say this in their own words: rows of words in lower case, `(a|b c)` one of these, `*` up to three words, `clog-` any word that begins so.',
+    'Phrases by which people say this in their own words: rows of words in lower case, `(a|b c)` one of these, `*` up to three words, `clog-` any word that begins so, `~feeder` a word of that group, `a & b` both in one sentence.',
   examples: [['(replaced|changed) * nozzle', 'new nozzle']],
 });
 const saidByAnswer = z.record(anyId, phrases).meta({
@@ -79,6 +79,14 @@ export const symptomSchema = z
       .meta({ description: 'At most 9 lines of 60 plain characters; needed for the lowest symptoms.' })
       .optional(),
     'also-called': names.optional(),
+    'people-say': z
+      .array(short)
+      .max(200)
+      .meta({
+        description: 'Sentences in which people complain of it, as they would write them; for the search.',
+        examples: [['there are hairs between the two posts']],
+      })
+      .optional(),
     'tell-apart': z
       .record(
         id,
@@ -428,6 +436,11 @@ export const synonymsSchema = z.record(id, z.array(z.string().trim().min(1).max(
   description: 'Groups of everyday words that mean about the same when searching; up to four words each.',
 });
 
+export const phraseWordsSchema = z.record(id, z.array(z.string().trim().min(1).max(40)).min(1).max(80)).meta({
+  id: 'phrase_words',
+  description: 'Groups of words that phrases of `said` name, as `~feeder`; up to four words each.',
+});
+
 export const changeSchema = z
   .strictObject({
     change: anyId.meta({ description: 'Id of the entry to change.' }).optional(),
@@ -460,6 +473,7 @@ export const schemas = {
   words: wordsSchema,
   weights: weightsSchema,
   synonyms: synonymsSchema,
+  phrase_words: phraseWordsSchema,
   change: changeSchema,
 } as const;
 

@@ -1,6 +1,6 @@
+import { checkSaidByAnswer } from './checkSaid.ts';
 import type { Sign } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
-import { readSaidByAnswer } from './readSaid.ts';
 import type { Raw } from './schemas.ts';
 
 const defaultLeak = 0.01;
@@ -14,6 +14,7 @@ export function readSign(reading: Reading, raw: Raw<'sign'>): Sign {
       help: 'Give two or more, the first for "absent".',
     });
   }
+  checkSaidByAnswer(reading, raw.said, levels);
   return {
     ...entryOf(reading.draft),
     name: raw.name,
@@ -28,7 +29,6 @@ export function readSign(reading: Reading, raw: Raw<'sign'>): Sign {
     ...maybe('test', raw.test),
     ...maybe('askWhen', raw['ask-when'] && reading.condition(raw['ask-when'], ['ask-when'], true)),
     alsoCalled: raw['also-called'] ?? [],
-    ...readSaidByAnswer(reading, raw.said, levels),
   };
 }
 

@@ -4,13 +4,13 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureFolder } from './ensureFolder.ts';
 import { entryKinds } from './entryKinds.ts';
-import type { KnowledgeBase } from './knowledgeBase.ts';
+import type { KnowledgeBase, Wording } from './knowledgeBase.ts';
 import type { Folders, Loaded } from './load.ts';
 import type { Problem } from './problem.ts';
 import { listFolder, readBytes } from './read.ts';
 
 /** Raised when a newer program could not tell by its own files that a snapshot is older. */
-const format = 2;
+const format = 3;
 const largestSnapshot = 64 * 1024 * 1024;
 
 interface Snapshot {
@@ -20,6 +20,13 @@ interface Snapshot {
   readonly problems: readonly Problem[];
   readonly knowledge: KnowledgeBase;
 }
+
+/** As it stands in the file: the wording is a text of its own in it. */
+type Kept = Omit<Snapshot, 'knowledge'> & {
+  readonly knowledge: Omit<KnowledgeBase, 'wording'>;
+  readonly wording: string;
+  readonly wordingHash: string;
+};
 
 export interface Opened extends Loaded {
   readonly fromSnapshot: boolean;
@@ -63,7 +70,7 @@ async function load(folders: Folders, cache: string, stamp: string, hash: string
   return { ...loaded, fromSnapshot: false };
 }
 
-function opened({ knowledge, problems }: Snapshot): Loaded {
+function opened({ knowledge, problems }: Pick<Snapshot, 'knowledge' | 'problems'>): Loaded {
   return { knowledge, problems };
 }
 
@@ -118,11 +125,32 @@ function readSnapshot(file: string): Snapshot | undefined {
     const text = readFileSync(file, 'utf8');
     if (couldHarm(text)) return undefined;
     const kept: unknown = JSON.parse(text);
-    return isSnapshot(kept) ? kept : undefined;
+    return isKept(kept) && kept.wordingHash === hashOfText(kept.wording) ? unpacked(kept) : undefined;
   } catch {
     return undefined;
   }
 }
+
+/** A start does without the wording, which is long: it is parsed when it is first asked for. */
+function unpacked({ wording: text, wordingHash: _, knowledge, ...rest }: Kept): Snapshot {
+  let wording: Wording | undefined;
+  const lazy = {
+    ...knowledge,
+    get wording() {
+      wording ??= JSON.parse(text) as Wording;
+      return wording;
+    },
+  };
+  return { ...rest, knowledge: lazy };
+}
+
+function packed({ knowledge, ...rest }: Snapshot): Kept {
+  const { wording, ...entries } = knowledge;
+  const text = JSON.stringify(wording);
+  return { ...rest, knowledge: entries, wording: text, wordingHash: hashOfText(text) };
+}
+
+const hashOfText = (text: string): string => createHash('sha256').update(text).digest('hex');
 
 /** What this program never writes into a snapshot: names that reach into prototypes, and signs that move the cursor. */
 function couldHarm(text: string): boolean {
@@ -131,12 +159,13 @@ function couldHarm(text: string): boolean {
   return /__proto__|\\u00|\\[bf]|[\u0000-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.test(escapes);
 }
 
-function isSnapshot(value: unknown): value is Snapshot {
+function isKept(value: unknown): value is Kept {
   if (!isMapping(value)) return false;
-  const { format: kept, stamp, hash, problems, knowledge } = value;
+  const { format: kept, stamp, hash, problems, knowledge, wording } = value;
   if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string') return false;
   if (!Array.isArray(problems) || !problems.every(isMapping) || !isMapping(knowledge)) return false;
-  if (!['words', 'weights', 'synonyms'].every((part) => isMapping(knowledge[part]))) return false;
+  if (typeof wording !== 'string') return false;
+  if (!['words', 'weights'].every((part) => isMapping(knowledge[part]))) return false;
   return entryKinds.every((kind) => {
     const entries = knowledge[kind];
     return (
@@ -155,7 +184,7 @@ function writeSnapshot(cache: string, file: string, snapshot: Snapshot): void {
   const temporary = `${file}.${process.pid}.${randomBytes(4).toString('hex')}`;
   try {
     ensureFolder(cache);
-    writeFileSync(temporary, JSON.stringify(snapshot), { mode: 0o600 });
+    writeFileSync(temporary, JSON.stringify(packed(snapshot)), { mode: 0o600 });
     renameSync(temporary, file);
   } catch {
     try {

@@ -5,12 +5,19 @@ import { choice, fix, knowledgeOf, number, sign, symptom } from '../support/tiny
 
 const knowledge = knowledgeOf({
   symptoms: [symptom('place'), symptom('hairs', 'place')],
-  signs: [sign('popping', [0.01], { said: { yes: ['pop'] } })],
+  signs: [sign('popping')],
   facts: [
-    choice('drive', { bowden: 5, direct: 5 }, { said: { bowden: ['long tube'], direct: ['direct drive'] } }),
-    number('bed', [50, 60, 90], { unit: 'degC', range: [0, 150], said: ['bed'] }),
+    choice('drive', { bowden: 5, direct: 5 }),
+    number('bed', [50, 60, 90], { unit: 'degC', range: [0, 150] }),
   ],
-  fixes: [fix('renew_nozzle', {}, 5, { said: ['new nozzle'] })],
+  fixes: [fix('renew_nozzle', {}, 5)],
+  wording: {
+    saidByAnswer: {
+      popping: { yes: ['pop'] },
+      drive: { bowden: ['long tube'], direct: ['direct drive'] },
+    },
+    said: { bed: ['bed'], renew_nozzle: ['new nozzle'] },
+  },
 });
 
 function figures(text: string) {

@@ -183,14 +183,17 @@ describe('synonyms', () => {
       'synonyms.yaml': 'hairs: [barbe]\nours: [barbe, hairs]\n',
     });
     expect(problems).toEqual([]);
-    expect(both.synonyms).toEqual({ hairs: ['hairs', 'moustache', 'barbe'], ours: ['barbe', 'hairs'] });
+    expect(both.wording.synonyms).toEqual({
+      hairs: ['hairs', 'moustache', 'barbe'],
+      ours: ['barbe', 'hairs'],
+    });
     expect(openSearch(both).find('barbe', { kinds: ['symptom'] })[0]?.id).toBe('stringing');
   });
 
   it('a broken local file is told and takes nothing away', () => {
     const { knowledge: still, problems } = load(files, { 'synonyms.yaml': 'hairs: 3\n' });
     expect(problems.map(({ file, line }) => `${file}:${line}`)).toEqual(['shop/synonyms.yaml:1']);
-    expect(still.synonyms).toEqual({ hairs: ['hairs', 'moustache'] });
+    expect(still.wording.synonyms).toEqual({ hairs: ['hairs', 'moustache'] });
   });
 });
 

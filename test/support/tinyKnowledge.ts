@@ -9,6 +9,7 @@ import type {
   NumberFact,
   Sign,
   Symptom,
+  Wording,
 } from '../../src/knowledge/knowledgeBase.ts';
 
 /** Small knowledge for tests of the layers above: invented, and only about how the parts fit together. */
@@ -189,9 +190,9 @@ export function fix(
 type Entries = {
   readonly [K in keyof Omit<
     KnowledgeBase,
-    'words' | 'weights' | 'synonyms'
+    'words' | 'weights' | 'wording'
   >]?: readonly KnowledgeBase[K][string][];
-};
+} & { readonly wording?: Partial<Wording> };
 
 export function knowledgeOf(entries: Entries): KnowledgeBase {
   const byId = <T extends { readonly id: string }>(list: readonly T[] = []) =>
@@ -220,7 +221,7 @@ export function knowledgeOf(entries: Entries): KnowledgeBase {
       questions: 8,
       moreQuestions: 12,
     },
-    synonyms: {},
+    wording: { synonyms: {}, phraseWords: {}, peopleSay: {}, saidByAnswer: {}, said: {}, ...entries.wording },
     symptoms: byId(entries.symptoms),
     signs: byId(entries.signs),
     facts: byId(entries.facts),

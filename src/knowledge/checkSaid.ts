@@ -1,26 +1,22 @@
 import type { Answer } from './knowledgeBase.ts';
 import type { Path } from './parse.ts';
 import { cutPhrase } from './phrase.ts';
-import { maybe, type Reading } from './reading.ts';
+import type { Reading } from './reading.ts';
 import { suggest } from './suggest.ts';
 
-/** The phrases of an entry that has none by answer: a number fact or a fix. They stay text; only their form is checked. */
-export function readSaid(
-  reading: Reading,
-  phrases: readonly string[] | undefined,
-): { said?: readonly string[] } {
-  if (phrases) checkPhrases(reading, phrases, ['said']);
-  return maybe('said', phrases);
+/** Checks the phrases of an entry that has none by answer: a number fact or a fix. */
+export function checkSaid(reading: Reading, phrases: readonly string[] = []): void {
+  checkPhrases(reading, phrases, ['said']);
 }
 
-/** The phrases of a sign or choice, by answer; each answer must be one of its own. */
-export function readSaidByAnswer(
+/** Checks the phrases of a sign or choice, by answer; each answer must be one of its own. */
+export function checkSaidByAnswer(
   reading: Reading,
-  said: Readonly<Record<string, readonly string[]>> | undefined,
+  said: Readonly<Record<string, readonly string[]>> = {},
   answers: readonly Answer[],
-): { said?: Readonly<Record<string, readonly string[]>> } {
+): void {
   const ids = answers.map(({ id }) => id);
-  for (const [id, phrases] of Object.entries(said ?? {})) {
+  for (const [id, phrases] of Object.entries(said)) {
     checkPhrases(reading, phrases, ['said', id]);
     if (ids.includes(id)) continue;
     const near = suggest(id, ids);
@@ -30,16 +26,24 @@ export function readSaidByAnswer(
       which: 'key',
     });
   }
-  return maybe('said', said);
 }
 
 function checkPhrases(reading: Reading, phrases: readonly string[], path: Path): void {
+  const { phraseWords } = reading.context;
   phrases.forEach((phrase, index) => {
     const cut = cutPhrase(phrase);
+    const unknown = cut.ok ? cut.groups.find((group) => !phraseWords.includes(group)) : undefined;
     if (!cut.ok)
       reading.add('bad-phrase', [...path, index], {
         message: `do not know how to read this: ${cut.message}`,
         help: cut.help,
       });
+    else if (unknown !== undefined) {
+      const near = suggest(unknown, phraseWords);
+      reading.add('bad-phrase', [...path, index], {
+        message: `there is no group of words \`~${unknown}\``,
+        help: near ? `Did you mean \`~${near}\`?` : 'The groups stand in phrase_words.yaml.',
+      });
+    }
   });
 }

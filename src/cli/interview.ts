@@ -1,4 +1,5 @@
 import type { Case } from '../dialogue/engine.ts';
+import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import { chooseSymptom } from '../terminal/chooseSymptom.ts';
 import { exitCode } from './exit.ts';
 import { lookFor } from './look.ts';
@@ -12,16 +13,28 @@ export function interview(options: Options): Promise<number> {
   return withSession(options, (session) => run(session, options));
 }
 
+/** Milliseconds: the first question is on the screen by then, and nobody has read it yet. */
+const untilRead = 120;
+
+/** Builds the index before the first key of a search, in small steps. Where it fails, the search itself will tell. */
+async function prepareSearch(knowledge: KnowledgeBase): Promise<void> {
+  const { openSearch } = await import('../intake/search.ts');
+  await openSearch(knowledge)
+    .prepare('symptom')
+    .catch(() => undefined);
+}
+
 async function run(session: Session, options: Options): Promise<number> {
   const { knowledge, problems } = await openBase(options);
   const { asker } = session;
   noteProblems(problems);
   for (;;) {
+    const preparing = setTimeout(() => void prepareSearch(knowledge), untilRead);
     const chosen = await chooseSymptom(knowledge, asker, async (text) => {
       const { openSearch } = await import('../intake/search.ts');
       const hits = openSearch(knowledge).find(text, { kinds: ['symptom'], most: 5 });
       return hits.map(({ id }) => knowledge.symptoms[id]!);
-    });
+    }).finally(() => clearTimeout(preparing));
     if (chosen === undefined) return exitCode.finished;
     // Only now, with the first question behind us, is the engine loaded.
     const { openEngine, emptyCase } = await import('../dialogue/engine.ts');

@@ -3,7 +3,7 @@ import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import { type Concepts, readConcepts } from './concepts.ts';
 import { piecesOf } from './pieces.ts';
 import { type SearchEntry, type SearchKind, searchEntries, searchKinds } from './searchEntries.ts';
-import { readSpelling, type Spelling } from './spelling.ts';
+import { Spelling } from './spelling.ts';
 import { allWords, saysLittle, stemOf } from './words.ts';
 
 export interface Hit {
@@ -26,6 +26,8 @@ export interface Wanted {
 export interface Search {
   /** Entries that fit free words, best first; none when nothing fits. Never throws. */
   readonly find: (text: string, wanted?: Wanted) => Hit[];
+  /** Builds the index of a kind in small steps, while somebody is still reading the screen. */
+  readonly prepare: (kind: SearchKind) => Promise<void>;
 }
 
 /** Measured on the odd-numbered half of `test/search/queries.yaml` and on the words of real cases; the optima are broad. */
@@ -46,51 +48,108 @@ interface QueryWord {
 
 const opened = new WeakMap<KnowledgeBase, Search>();
 
-/** The search over a knowledge base; its index is built once, at the first search. */
+/** The search over a knowledge base; its indexes are built once, each when it is first needed. */
 export function openSearch(knowledge: KnowledgeBase): Search {
   const there = opened.get(knowledge);
   if (there !== undefined) return there;
   let index: Index | undefined;
+  const build = () => {
+    index ??= new Index(knowledge);
+    return index;
+  };
   const search: Search = {
-    find: (text, wanted = {}) => {
-      index ??= new Index(knowledge);
-      return index.find(text, wanted);
+    find: (text, wanted = {}) => build().find(text, wanted),
+    prepare: async (kind) => {
+      await pause();
+      for (const _ of build().build(kind)) await pause();
     },
   };
   opened.set(knowledge, search);
   return search;
 }
 
+const pause = () => new Promise<void>((resolve) => setImmediate(resolve));
+/** Entries put into an index between two looks at the keyboard. */
+const atOnce = 10;
+/** Terms that more entries have say next to nothing, and cost the most; passed over where rarer ones are there. */
+const mostHolders = 200;
+
+interface KindIndex {
+  readonly engine: MiniSearch;
+  /** How many entries have each term. */
+  readonly holders: ReadonlyMap<string, number>;
+}
+
 class Index {
   private readonly concepts: Concepts;
-  private readonly spelling: Spelling;
   private readonly entries: readonly SearchEntry[];
-  private readonly engines = new Map<SearchKind, MiniSearch>();
+  private readonly synonyms: Readonly<Record<string, readonly string[]>>;
+  /** One for each kind: how much a word says depends on how many of that kind have it. */
+  private readonly indexes = new Map<SearchKind, KindIndex>();
+  private spelling: Spelling | undefined;
 
   constructor(knowledge: KnowledgeBase) {
-    this.concepts = readConcepts(knowledge.wording.synonyms);
+    this.synonyms = knowledge.wording.synonyms;
+    this.concepts = readConcepts(this.synonyms);
     this.entries = searchEntries(knowledge);
+  }
+
+  /** Builds what a search of this kind needs; yields between small steps, so that keys can be seen to. */
+  *build(kind: SearchKind): Generator<void, void> {
+    yield* this.buildSpelling();
+    if (this.indexes.has(kind)) return;
+    const engine = new MiniSearch({
+      fields: ['title', 'alsoCalled', 'sentence'],
+      tokenize: (text) => this.termsOf(text),
+      processTerm: (term) => term,
+    });
+    const entries = [...this.entries.entries()].filter(([, entry]) => entry.kind === kind);
+    const holders = new Map<string, number>();
+    for (const [step, [id, entry]] of entries.entries()) {
+      if (step % atOnce === 0) yield;
+      const { title, sentence } = entry;
+      const alsoCalled = namesOf(entry);
+      engine.add({ id, title, alsoCalled, sentence });
+      for (const term of new Set([title, alsoCalled, sentence].flatMap((text) => this.termsOf(text))))
+        holders.set(term, (holders.get(term) ?? 0) + 1);
+    }
+    this.indexes.set(kind, { engine, holders });
+  }
+
+  private *buildSpelling(): Generator<void, void> {
+    if (this.spelling !== undefined) return;
     const uses = new Map<string, number>();
-    const texts = this.entries.flatMap((entry) => [namesOf(entry), entry.title, entry.sentence]);
-    for (const word of [...texts, ...Object.values(knowledge.wording.synonyms).flat()].flatMap(allWords))
-      uses.set(word, (uses.get(word) ?? 0) + 1);
-    this.spelling = readSpelling(uses);
-    for (const kind of searchKinds) this.engines.set(kind, this.buildEngine(kind));
+    const count = (text: string) => {
+      for (const word of allWords(text)) uses.set(word, (uses.get(word) ?? 0) + 1);
+    };
+    for (const [step, entry] of this.entries.entries()) {
+      if (step % atOnce === 0) yield;
+      for (const text of [namesOf(entry), entry.title, entry.sentence]) count(text);
+    }
+    for (const term of Object.values(this.synonyms).flat()) count(term);
+    const spelling = new Spelling();
+    for (const [step, word] of [...uses.keys()].entries()) {
+      if (step % (10 * atOnce) === 0) yield;
+      spelling.add(word, uses.get(word)!);
+    }
+    this.spelling = spelling;
   }
 
   find(text: string, { kinds = searchKinds, most = 10 }: Wanted): Hit[] {
+    const wanted = searchKinds.filter((kind) => kinds.includes(kind));
+    for (const kind of wanted) for (const _ of this.build(kind));
     const query = this.read(text);
     if (query.length === 0) return [];
-    return searchKinds
-      .filter((kind) => kinds.includes(kind))
+    return wanted
       .flatMap((kind) => this.findKind(kind, query))
       .sort((a, b) => b.score - a.score || (a.id < b.id ? -1 : 1))
       .slice(0, most);
   }
 
   private findKind(kind: SearchKind, query: readonly QueryWord[]): Hit[] {
+    const { engine, holders } = this.indexes.get(kind)!;
     const weights = weightsOf(query);
-    const results = this.engines.get(kind)!.search([...weights.keys()].join(' '), {
+    const results = engine.search(telling([...weights.keys()], holders).join(' '), {
       tokenize: (joined) => joined.split(' '),
       boostTerm: (term) => weights.get(term) ?? 0,
       boost: tuning.boost,
@@ -112,23 +171,6 @@ class Index {
       };
       return [hit];
     });
-  }
-
-  /** One index for each kind: how much a word says depends on how many of that kind have it. */
-  private buildEngine(kind: SearchKind): MiniSearch {
-    const engine = new MiniSearch({
-      fields: ['title', 'alsoCalled', 'sentence'],
-      tokenize: (text) => this.termsOf(text),
-      processTerm: (term) => term,
-    });
-    engine.addAll(
-      this.entries.flatMap((entry, id) =>
-        entry.kind === kind
-          ? [{ id, title: entry.title, alsoCalled: namesOf(entry), sentence: entry.sentence }]
-          : [],
-      ),
-    );
-    return engine;
   }
 
   private termsOf(text: string): string[] {
@@ -159,8 +201,9 @@ class Index {
 
   /** The word that was probably meant, where the word itself is used nowhere. */
   private correct(word: string): string {
-    if (saysLittle(word) || this.spelling.knows(word)) return word;
-    const near = this.spelling.near(word);
+    const { spelling } = this;
+    if (spelling === undefined || saysLittle(word) || spelling.knows(word)) return word;
+    const near = spelling.near(word);
     return near.find((other) => stemOf(other) === stemOf(word)) ?? near[0] ?? word;
   }
 }
@@ -181,6 +224,14 @@ function weightsOf(query: readonly QueryWord[]): Map<string, number> {
     }
   }
   return weights;
+}
+
+/** The terms worth looking up; where all are in many entries, the rarest. */
+function telling(terms: readonly string[], holders: ReadonlyMap<string, number>): string[] {
+  const there = terms.filter((term) => holders.has(term));
+  const rare = there.filter((term) => holders.get(term)! <= mostHolders);
+  if (rare.length > 0 || there.length === 0) return rare;
+  return [there.reduce((a, b) => (holders.get(b)! < holders.get(a)! ? b : a))];
 }
 
 const groupMark = '~';

@@ -1,37 +1,42 @@
-/** Knows the words of the entries, and which of them is one slip away: a letter left out, put in, exchanged or swapped with its neighbour. */
-export interface Spelling {
-  /** Whether it is one of the words, or the beginning of one that is still being typed. */
-  readonly knows: (word: string) => boolean;
-  /** The known words near to an unknown one, the most used first. */
-  readonly near: (word: string) => readonly string[];
-}
-
 /** Shorter words are one slip away from too many others. */
 const shortest = 4;
 
-/** `uses`: how often each known word is used. Each word is filed under itself and under each of its forms with a letter left out. */
-export function readSpelling(uses: ReadonlyMap<string, number>): Spelling {
-  const filed = new Map<string, string[]>();
-  const beginnings = new Set<string>();
-  for (const word of uses.keys()) {
-    for (let length = shortest - 1; length <= word.length; length++) beginnings.add(word.slice(0, length));
-    if (word.length < shortest || /\d/.test(word)) continue;
+/**
+ * Knows the words of the entries, and which of them is one slip away: a letter left out, put in, exchanged or swapped with
+ * its neighbour. Each word is filed under itself and under each of its forms with a letter left out.
+ */
+export class Spelling {
+  private readonly uses = new Map<string, number>();
+  private readonly filed = new Map<string, string[]>();
+  private readonly beginnings = new Set<string>();
+
+  /** @param uses how often the word is used */
+  add(word: string, uses: number): void {
+    this.uses.set(word, uses);
+    for (let length = shortest - 1; length <= word.length; length++)
+      this.beginnings.add(word.slice(0, length));
+    if (word.length < shortest || /\d/.test(word)) return;
     for (const form of [word, ...shortened(word)]) {
-      const list = filed.get(form);
-      if (list === undefined) filed.set(form, [word]);
+      const list = this.filed.get(form);
+      if (list === undefined) this.filed.set(form, [word]);
       else list.push(word);
     }
   }
-  return {
-    knows: (word) => uses.has(word) || beginnings.has(word),
-    near: (word) => {
-      if (word.length < shortest) return [];
-      const found = new Set([word, ...shortened(word)].flatMap((form) => filed.get(form) ?? []));
-      return [...found]
-        .filter((other) => isOneSlip(word, other))
-        .sort((a, b) => (uses.get(b) ?? 0) - (uses.get(a) ?? 0) || (a < b ? -1 : 1));
-    },
-  };
+
+  /** Whether it is one of the words, or the beginning of one that is still being typed. */
+  knows(word: string): boolean {
+    return this.uses.has(word) || this.beginnings.has(word);
+  }
+
+  /** The known words near to an unknown one, the most used first. */
+  near(word: string): readonly string[] {
+    if (word.length < shortest) return [];
+    const found = new Set([word, ...shortened(word)].flatMap((form) => this.filed.get(form) ?? []));
+    const { uses } = this;
+    return [...found]
+      .filter((other) => isOneSlip(word, other))
+      .sort((a, b) => (uses.get(b) ?? 0) - (uses.get(a) ?? 0) || (a < b ? -1 : 1));
+  }
 }
 
 function shortened(word: string): string[] {

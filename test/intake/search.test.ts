@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { figuresFor, readQueries } from '../../src/evaluate/searchFigures.ts';
 import { openSearch, type Search } from '../../src/intake/search.ts';
 import { searchEntries, searchKinds } from '../../src/intake/searchEntries.ts';
-import { readSpelling } from '../../src/intake/spelling.ts';
+import { Spelling } from '../../src/intake/spelling.ts';
 import { allWords, longestText, stemOf } from '../../src/intake/words.ts';
 import { shippedFolder } from '../../src/knowledge/folders.ts';
 import type { KnowledgeBase } from '../../src/knowledge/knowledgeBase.ts';
@@ -153,6 +153,12 @@ describe('for any text', () => {
   });
 });
 
+const spellingOf = (word: string) => {
+  const spelling = new Spelling();
+  spelling.add(word, 1);
+  return spelling;
+};
+
 describe('words', () => {
   it('endings are taken off', () => {
     for (const word of ['lift', 'lifts', 'lifted', 'lifting']) expect(stemOf(word)).toBe(stemOf('lift'));
@@ -162,12 +168,12 @@ describe('words', () => {
   });
 
   it('one slip is put right: a letter left out, put in, exchanged or swapped', () => {
-    const spelling = readSpelling(new Map([['bridge', 1]]));
+    const spelling = spellingOf('bridge');
     for (const slip of ['brige', 'briddge', 'brudge', 'birdge'])
       expect(spelling.near(slip)).toEqual(['bridge']);
     expect(spelling.near('brg')).toEqual([]);
     // Two slips, though both are `eep` with a letter left out.
-    expect(readSpelling(new Map([['keep', 1]])).near('elep')).toEqual([]);
+    expect(spellingOf('keep').near('elep')).toEqual([]);
   });
 });
 

@@ -120,6 +120,8 @@ function unitAt(text: string, at: number): { unit: string; factor: number; to: n
 /** The number in the unit asked for; undefined where its own unit measures something else. */
 export function inUnit({ value, unit }: WrittenNumber, wanted: string): number | undefined {
   if (unit === undefined) return value;
+  // Degrees without more are of an angle or of heat, as it fits.
+  if (unit === 'deg' && wanted === 'degC') return value;
   const read = readQuantity(`${plain(value)} ${unit}`, wanted);
   return read.ok ? read.value : undefined;
 }

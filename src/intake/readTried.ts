@@ -11,14 +11,15 @@ export interface TriedRead {
 const split = (words: string) => new Set(words.split(' '));
 /** Say that something was done. */
 const done = split(
-  'already tried new swapped replaced changed did done have ive had has after since put went set got bought took made cut ran gave fitted switched',
+  'tried new swapped replaced changed did done have ive had has after since put went set got bought took made cut ran gave fitted switched put fiddled played went ran whatever regardless',
 );
 /** Say that it is only thought of. */
 const planned = split(
   'should will would plan planning going want considering tempted need ought must shall next tomorrow maybe how if',
 );
 const noChange = [
-  'no (change|difference|better|improvement|effect|luck|joy|help|avail)',
+  '(no|zero|little|hardly any|not much) (change|difference|different|better|improvement|effect|luck|joy|help|avail)',
+  '(whatever|regardless|no matter)',
   '(didnt|doesnt|dont|hasnt|havent|wont|couldnt|not) * (help|fix|change|cure|solve|better|improve|matter|work|difference|stop)',
   '(did|does|made|makes|changed|changes|helped) (nothing|no)',
   '(nothing|neither|none|never) * (help|change|work|improve)',
@@ -26,10 +27,12 @@ const noChange = [
   '(same|identical) (result|thing|problem|issue|story|again|as before)',
   '(still|keeps)',
   '(without|in) (success|vain)',
-  '(all|exactly) the same',
+  '(all|exactly|just|stayed|looks|stays|broke|failed) the same',
+  'same (thing|again|story)',
 ];
 const better = [
   'helped',
+  '(much|lot|bit|made it|makes it|came out|was|is|were) (nicer|cleaner|smoother|stronger|quieter)',
   '(it|that|this|which) (improved|solved|cured|fixed)',
   '(fixed|solved|cured) (it|that|the problem)',
   '(little|bit|much|slightly|somewhat|lot|got|gets|is|was|are|it) better',
@@ -62,7 +65,7 @@ export function readTried(
     const { sentence } = tokens[match.first]!;
     const { already, plannedClauses, doneClauses } = sentences.get(sentence)!;
     const { clause } = tokens[match.first]!;
-    if (plannedClauses.has(clause)) return [];
+    if (plannedClauses.has(clause) || isOnset(tokens, match)) return [];
     const listed = already !== undefined && already < match.end;
     if (!listed && !doneClauses.has(clause) && !isPast(tokens, match)) return [];
     const said =
@@ -71,6 +74,20 @@ export function readTried(
     if (outcome === undefined || outcome === 'worse' || outcome === 'unclear') return [];
     return [{ fix: match.what, outcome, first: match.first, end: match.end }];
   });
+}
+
+/** "Since I put another nozzle on" says when it began. */
+function isOnset(tokens: readonly Token[], { first }: Match<unknown>): boolean {
+  const { clause } = tokens[first]!;
+  for (let index = first - 1; tokens[index]?.clause === clause && index >= first - 8; index--)
+    if (tokens[index]!.text === 'since' || tokens[index]!.text === 'until') return true;
+  return false;
+}
+
+/** "It still strings" tells how it came out; "while it was still warm" does not. */
+function isLate(tokens: readonly Token[], { first, end }: Match<Outcome>): boolean {
+  const { clause, text } = tokens[first]!;
+  return end === first + 1 && /^(?:still|keeps?)$/.test(text) && tokens[first - 3]?.clause === clause;
 }
 
 function isPast(tokens: readonly Token[], { first, end }: Match<unknown>): boolean {
@@ -108,6 +125,7 @@ function outcomesBySentence(
   for (const { what, first, end } of outcomes) if (what === 'no_change') denied.fill(1, first, end);
   for (const { what, first, end } of outcomes) {
     if (what !== 'no_change' && denied.subarray(first, end).includes(1)) continue;
+    if (isLate(tokens, { what, first, end, parts: [] })) continue;
     const { sentence } = tokens[first]!;
     const before = bySentence.get(sentence);
     bySentence.set(sentence, before === undefined || before === what ? what : 'unclear');

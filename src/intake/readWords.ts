@@ -1,11 +1,13 @@
 import { holds } from '../knowledge/evaluate.ts';
-import type { Condition, KnowledgeBase, NumberFact } from '../knowledge/knowledgeBase.ts';
+import type { Condition, Fact, KnowledgeBase, NumberFact } from '../knowledge/knowledgeBase.ts';
+import { cutNumberPhrase } from '../knowledge/phrase.ts';
 import type { Case } from '../model/case.ts';
 import { materialFact, Situation } from '../model/situation.ts';
 import { cutClauses } from './cutClauses.ts';
 import { denialOf, isSupposed } from './denied.ts';
 import { type Match, type Meter, PhraseNet, type Span } from './phraseNet.ts';
-import { readNumbers } from './readNumbers.ts';
+import { type NumberName, readNumbers } from './readNumbers.ts';
+import { relevantTo } from './relevant.ts';
 import { type Outcome, outcomePhrases, readTried } from './readTried.ts';
 
 /** Something that a description says of a fact or a sign, with the words that say it and where they stand. */
@@ -26,7 +28,7 @@ export interface Readings {
 
 type What =
   | { readonly kind: 'fact' | 'sign'; readonly id: string; readonly value: string; readonly denied?: string }
-  | { readonly kind: 'number'; readonly fact: NumberFact }
+  | { readonly kind: 'number'; readonly fact: NumberFact; readonly value?: number | 'other' }
   | { readonly kind: 'fix'; readonly id: string }
   | { readonly kind: 'outcome'; readonly outcome: Outcome };
 
@@ -64,13 +66,21 @@ export function readWords(
     const value = (denial === undefined ? what.value : what.denied) ?? '';
     said[what.kind].push({ id: what.id, value, first, end, ...place(Math.min(denial ?? first, first), end) });
   }
-  const anchors = only(counted, 'number').flatMap(({ what, ...span }): Match<NumberFact>[] =>
-    denialOf(tokens, span.parts) !== undefined ? [] : [{ what: what.fact, ...span }],
+  const named = only(counted, 'number').filter(({ parts }) => denialOf(tokens, parts) === undefined);
+  // What stands after `&` is a condition; the number belongs to the first part.
+  const names = named.flatMap(({ what: { fact, value }, parts }): Match<NumberName>[] =>
+    typeof value === 'number' ? [] : [{ what: { fact, other: value === 'other' }, ...parts[0]!, parts }],
   );
-  const numbers = readNumbers(text, tokens, anchors, meter).map((read) => ({
-    ...read,
-    words: wordsOf(read.from, read.to),
-  }));
+  const alone = Object.values(knowledge.facts).filter(isNumberAlone);
+  const numbers = [
+    ...readNumbers(text, tokens, names, alone, meter).map((read) => ({
+      ...read,
+      words: wordsOf(read.from, read.to),
+    })),
+    ...named.flatMap(({ what: { fact, value }, first, end }) =>
+      typeof value === 'number' ? [{ id: fact.id, value, first, end, ...place(first, end) }] : [],
+    ),
+  ];
   const fixes = only(counted, 'fix').flatMap(({ what, ...span }): Match<string>[] =>
     denialOf(tokens, span.parts) !== undefined ? [] : [{ what: what.id, ...span }],
   );
@@ -93,6 +103,9 @@ export function readWords(
     tried: inOrder(agreed(tried)),
   });
 }
+
+const isNumberAlone = (fact: Fact): fact is NumberFact =>
+  fact.kind === 'number' && fact.saidAlone !== undefined;
 
 function only<K extends What['kind']>(matches: readonly Match<What>[], kind: K) {
   return matches.filter((match): match is Match<Extract<What, { kind: K }>> => match.what.kind === kind);
@@ -133,7 +146,7 @@ function inOrder<T extends { readonly from: number }>(readings: readonly T[]): T
   return [...readings].sort((a, b) => a.from - b.from);
 }
 
-/** Without what would not be asked of this print. */
+/** Without what would not be asked of this print, or bears on none of its complaints. */
 function asked(
   knowledge: KnowledgeBase,
   { facts = {}, signs = {}, symptoms = {} }: Partial<Pick<Case, 'facts' | 'signs' | 'symptoms'>>,
@@ -148,13 +161,16 @@ function asked(
     { ...seen, ...(values(read.signs) as Record<string, string>), ...signs },
   );
   const mayBe = (condition: Condition | undefined) => !condition || holds(condition, situation) !== false;
+  const complaints = Object.keys(symptoms).filter((id) => symptoms[id]);
+  const relevant = complaints.length === 0 ? undefined : relevantTo(knowledge, complaints);
+  const bears = ({ id }: Reading) => relevant === undefined || relevant.has(id);
   return {
-    ...read,
-    facts: read.facts.filter(({ id }) => {
-      const fact = knowledge.facts[id]!;
-      return fact.kind !== 'computed' && mayBe(fact.askWhen);
+    facts: read.facts.filter((reading) => {
+      const fact = knowledge.facts[reading.id]!;
+      return bears(reading) && fact.kind !== 'computed' && mayBe(fact.askWhen);
     }),
-    signs: read.signs.filter(({ id }) => mayBe(knowledge.signs[id]!.askWhen)),
+    signs: read.signs.filter((reading) => bears(reading) && mayBe(knowledge.signs[reading.id]!.askWhen)),
+    tried: read.tried.filter(bears),
   };
 }
 
@@ -172,8 +188,10 @@ function netOf(knowledge: KnowledgeBase): PhraseNet<What> {
   }
   for (const fact of Object.values(knowledge.facts)) {
     if (fact.kind === 'number') {
-      const what: What = { kind: 'number', fact };
-      for (const phrase of said[fact.id] ?? []) net.add(phrase, what);
+      for (const text of said[fact.id] ?? []) {
+        const { phrase, ...value } = cutNumberPhrase(text);
+        net.add(phrase, { kind: 'number', fact, ...value });
+      }
     } else if (fact.kind !== 'computed') {
       for (const [value, phrases] of Object.entries(saidByAnswer[fact.id] ?? {})) {
         // A material that is switched off is no answer.

@@ -1,12 +1,33 @@
 import type { Answer } from './knowledgeBase.ts';
 import type { Path } from './parse.ts';
-import { cutPhrase } from './phrase.ts';
+import { cutNumberPhrase, cutPhrase } from './phrase.ts';
 import type { Reading } from './reading.ts';
 import { suggest } from './suggest.ts';
 
-/** Checks the phrases of an entry that has none by answer: a number fact or a fix. */
+/** Checks the phrases of a change. */
 export function checkSaid(reading: Reading, phrases: readonly string[] = []): void {
   checkPhrases(reading, phrases, ['said']);
+}
+
+/** Checks the phrases of a number; a value that one of them gives must be a plausible one. */
+export function checkSaidNumber(
+  reading: Reading,
+  phrases: readonly string[] = [],
+  [low, high]: readonly [number, number],
+): void {
+  const cut = phrases.map(cutNumberPhrase);
+  checkPhrases(
+    reading,
+    cut.map(({ phrase }) => phrase),
+    ['said'],
+  );
+  for (const [index, { value }] of cut.entries()) {
+    if (typeof value !== 'number' || (value >= low && value <= high)) continue;
+    reading.add('out-of-range', ['said', index], {
+      message: `${value} lies outside of its range`,
+      help: `Give a value from ${low} to ${high}, or \`= other\` where the number is another one.`,
+    });
+  }
 }
 
 /** Checks the phrases of a sign or choice, by answer; each answer must be one of its own. */

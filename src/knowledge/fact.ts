@@ -1,4 +1,4 @@
-import { checkSaid, checkSaidByAnswer } from './checkSaid.ts';
+import { checkSaidByAnswer, checkSaidNumber } from './checkSaid.ts';
 import type { Answer, Fact } from './knowledgeBase.ts';
 import { entryOf, isYes, maybe, type Reading } from './reading.ts';
 import type { Raw } from './schemas.ts';
@@ -45,6 +45,18 @@ export function readFact(reading: Reading, raw: Raw<'fact'>): Fact {
   };
 }
 
+function checkAlone(
+  reading: Reading,
+  alone: readonly [number, number] | undefined,
+  [low, high]: readonly [number, number],
+): void {
+  if (alone === undefined || (low <= alone[0] && alone[0] < alone[1] && alone[1] <= high)) return;
+  reading.add('wrong-order', ['said-alone'], {
+    message: 'this is not a part of its range',
+    help: `Two numbers from ${low} to ${high}, the lower first.`,
+  });
+}
+
 export function answersOf(raw: Extract<Asked, { kind: 'choice' | 'yes_no' }>): Answer[] {
   const texts = raw.kind === 'yes_no' ? { yes: 'yes', no: 'no' } : raw.answers;
   return Object.entries(texts).map(([id, text]) => ({ id, text }));
@@ -68,8 +80,9 @@ function readAsked(reading: Reading, raw: Asked) {
 
 function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
   checkUnit(reading, raw.unit);
-  checkSaid(reading, raw.said);
   const [low, high] = raw.range;
+  checkSaidNumber(reading, raw.said, raw.range);
+  checkAlone(reading, raw['said-alone'], raw.range);
   if (!(low < high))
     reading.add('wrong-order', ['range'], {
       message: 'the first must be below the second',
@@ -91,6 +104,7 @@ function readNumber(reading: Reading, raw: Extract<Asked, { kind: 'number' }>) {
     }),
     assume: isYes(raw.assume),
     ...maybe('withinMaterial', within),
+    ...maybe('saidAlone', raw['said-alone']),
   };
 }
 

@@ -165,6 +165,8 @@ export interface NumberFact extends FactCommon, Asked {
   readonly assume: boolean;
   /** Material property whose range advice must not leave, such as `nozzle`. */
   readonly withinMaterial?: string;
+  /** A number of a description, with its unit and between these, is this one even where nothing names it. */
+  readonly saidAlone?: readonly [number, number];
 }
 
 /** Worked out from other facts; never asked. */

@@ -57,6 +57,19 @@ export function cutPhrase(text: string): CutPhrase {
   return { ok: true, parts, groups: all.flatMap((step) => (step.kind === 'group' ? [step.name] : [])) };
 }
 
+/** A phrase that names a number, `= value` behind it where it gives the value itself, `= other` where its number is another one. */
+export interface NumberPhrase {
+  readonly phrase: string;
+  readonly value?: number | 'other';
+}
+
+export function cutNumberPhrase(text: string): NumberPhrase {
+  const stated = /^(.*\S)\s*=\s*(-?\d+(?:\.\d+)?|other)$/.exec(text);
+  if (!stated) return { phrase: text };
+  const [, phrase, value] = stated;
+  return { phrase: phrase!, value: value === 'other' ? 'other' : Number(value) };
+}
+
 /** The steps of a row of words, such as one term of a group. */
 export function stepsOf(part: string): PhraseStep[] {
   return part.split(/\s+|(\*)/).flatMap((word): PhraseStep[] => {

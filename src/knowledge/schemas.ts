@@ -195,7 +195,20 @@ export const factSchema = z
       kind: z.literal('number'),
       ...asked,
       unit,
-      said: said.optional(),
+      said: said
+        .meta({
+          description:
+            'Names beside which its number stands; `no brim = 0` gives the value itself, `retraction speed = other` names another number.',
+          examples: [['nozzle', 'print temp', '(not|un) heated = 20']],
+        })
+        .optional(),
+      'said-alone': z
+        .tuple([z.number(), z.number()])
+        .meta({
+          description: 'A number with its unit that lies between these needs no name beside it.',
+          examples: [[170, 320]],
+        })
+        .optional(),
       range: z.tuple([z.number(), z.number()]).meta({
         description: 'Lowest and highest plausible value; others are refused.',
         examples: [[0, 90]],

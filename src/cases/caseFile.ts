@@ -44,6 +44,8 @@ const labelKeys = [
   'contrast',
   'tried-in-words',
   'in-words',
+  'in-words-by-one',
+  'held-out',
   'missing',
   'by-author',
 ];

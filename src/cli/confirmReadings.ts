@@ -12,8 +12,8 @@ export async function confirmReadings(
   known: Case,
   words: string,
 ): Promise<Case | 'back' | 'stop'> {
-  const symptoms = known.complaint === undefined ? {} : { [known.complaint]: true };
-  const readings = readWords(knowledge, words, { ...known, symptoms });
+  const complaint = known.complaint === undefined ? {} : { [known.complaint]: true };
+  const readings = readWords(knowledge, words, { ...known, symptoms: { ...known.symptoms, ...complaint } });
   const { used } = withReadings(known, readings);
   if (used.length === 0) return known;
   const choice = await asker.confirm(
@@ -30,6 +30,7 @@ export async function confirmReadings(
   const kept = <T extends { readonly id: string }>(list: readonly T[]) =>
     list.filter(({ id }) => choice.ids.includes(id));
   return withReadings(known, {
+    symptoms: kept(readings.symptoms),
     facts: kept(readings.facts),
     signs: kept(readings.signs),
     tried: kept(readings.tried),

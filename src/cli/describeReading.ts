@@ -4,6 +4,8 @@ import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 
 /** A reading as a person can check it: "spool kept: open for weeks". */
 export function describeReading(knowledge: KnowledgeBase, { id, value }: Reading): string {
+  const symptom = knowledge.symptoms[id];
+  if (symptom) return `also seen: ${symptom.title}`;
   const fact = knowledge.facts[id];
   if (fact && typeof value === 'number')
     return `${fact.name}: ${showQuantity(value, fact.kind === 'number' ? fact.unit : undefined)}`;

@@ -2,7 +2,7 @@ import { readWords } from '../intake/readWords.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { LabelledCase } from './labelled.ts';
 
-/** How readings of one kind compare with what a person found in the same words. */
+/** How readings of one kind compare with what persons found in the same words. */
 export interface IntakeShare {
   /** Labels: what the words say, by the label. */
   readonly labelled: number;
@@ -23,47 +23,73 @@ export interface IntakeFigures {
   readonly facts: IntakeShare;
   readonly signs: IntakeShare;
   readonly tried: IntakeShare;
+  /** Facts, signs and changes together. */
   readonly all: IntakeShare;
-  /** The wrong readings, to look at. */
-  readonly errors: readonly { readonly name: string; readonly id: string; readonly value: string | number }[];
+  readonly symptoms: IntakeShare;
+  /** The wrong readings and the labels that were not read, to look at. */
+  readonly errors: readonly IntakeError[];
+  readonly missed: readonly IntakeError[];
+}
+
+export interface IntakeError {
+  readonly name: string;
+  readonly id: string;
+  readonly value: string | number;
 }
 
 const kinds = ['facts', 'signs', 'tried'] as const;
-type Kind = (typeof kinds)[number];
+type Kind = (typeof kinds)[number] | 'symptoms';
 
 /** Numbers agree within this share: a person rounds. */
 const tolerance = 0.02;
 
 /**
- * Cases from reports keep the person's words under `says`, out of the engine's sight. Precision and recall of what `readWords` takes from the words of cases that carry an `in-words` label. The case's own
- * facts, signs and changes are not given to it.
+ * Precision and recall of what `readWords` takes from the words of cases that carry an `in-words` label; the complaint is
+ * given to it, the case's own facts, signs and changes are not. Cases from reports keep the words under `says`. What
+ * only one of several readers found, `in-words-by-one`, counts neither way. Symptoms are read without the complaint.
  */
 export function intakeFigures(knowledge: KnowledgeBase, cases: readonly LabelledCase[]): IntakeFigures {
-  const counts: Record<Kind, Count> = { facts: newCount(), signs: newCount(), tried: newCount() };
-  const errors: { name: string; id: string; value: string | number }[] = [];
+  const counts = { symptoms: newCount(), facts: newCount(), signs: newCount(), tried: newCount() };
+  const errors: IntakeError[] = [];
+  const missed: IntakeError[] = [];
   let labelledCases = 0;
   for (const { read, name } of cases) {
     const label = mappingOf(read.raw['in-words']);
     const words = read.case.words ?? read.raw['says'];
     if (label === undefined || typeof words !== 'string') continue;
     labelledCases += 1;
-    const { complaint } = read.case;
-    const readings = readWords(knowledge, words, {
-      symptoms: { ...(complaint === undefined ? {} : { [complaint]: true }), ...read.case.symptoms },
-    });
-    for (const kind of kinds) {
-      const wanted = valuesOf(label[kind]);
-      const stated: Readonly<Record<string, string | number>> = read.case[kind];
+    const doubtful = mappingOf(read.raw['in-words-by-one']) ?? {};
+    const { complaint, symptoms } = read.case;
+    const seen = Object.fromEntries(Object.entries(symptoms).map(([id, yes]) => [id, yes ? 'yes' : 'no']));
+    const stated: Record<Kind, Readonly<Record<string, string | number>>> = {
+      symptoms: { ...seen, ...(complaint === undefined ? {} : { [complaint]: 'yes' }) },
+      facts: read.case.facts,
+      signs: read.case.signs,
+      tried: read.case.tried,
+    };
+    const known = { symptoms: { ...(complaint === undefined ? {} : { [complaint]: true }), ...symptoms } };
+    const readings = {
+      ...readWords(knowledge, words, known),
+      symptoms: readWords(knowledge, words).symptoms,
+    };
+    for (const kind of [...kinds, 'symptoms'] as const) {
+      const wanted = valuesOf(label[kind], kind);
+      const arguable = valuesOf(doubtful[kind], kind);
       const count = counts[kind];
+      const got = new Map(readings[kind].map(({ id, value }) => [id, value]));
       count.labelled += Object.keys(wanted).length;
-      for (const { id, value } of readings[kind]) {
-        count.read += 1;
+      for (const [id, value] of Object.entries(wanted)) {
+        const there = got.get(id);
+        if (there !== undefined && agrees(value, there)) count.found += 1;
+        else missed.push({ name, id, value: value as string | number });
+      }
+      for (const [id, value] of got) {
         const labelHas = Object.hasOwn(wanted, id);
-        if (labelHas && agrees(wanted[id], value)) count.found += 1;
-        else if (labelHas || !agrees(stated[id], value)) {
-          count.wrong += 1;
-          errors.push({ name, id, value });
-        }
+        if (!labelHas && agrees(arguable[id], value)) continue;
+        count.read += 1;
+        if (labelHas ? agrees(wanted[id], value) : agrees(stated[kind][id], value)) continue;
+        count.wrong += 1;
+        errors.push({ name, id, value });
       }
     }
   }
@@ -74,7 +100,9 @@ export function intakeFigures(knowledge: KnowledgeBase, cases: readonly Labelled
     signs: shareOf(counts.signs),
     tried: shareOf(counts.tried),
     all: shareOf({ labelled: sum('labelled'), found: sum('found'), read: sum('read'), wrong: sum('wrong') }),
+    symptoms: shareOf(counts.symptoms),
     errors,
+    missed,
   };
 }
 
@@ -97,10 +125,13 @@ function shareOf(count: Count): IntakeShare {
   };
 }
 
-/** Values by id; a label gives them bare or beside the words that say so. */
-function valuesOf(label: unknown): Record<string, unknown> {
+/** Values by id; a label gives them bare or beside the words that say so, a symptom by its words alone. */
+function valuesOf(label: unknown, kind: Kind): Record<string, unknown> {
   return Object.fromEntries(
-    Object.entries(mappingOf(label) ?? {}).map(([id, entry]) => [id, mappingOf(entry)?.['value'] ?? entry]),
+    Object.entries(mappingOf(label) ?? {}).map(([id, entry]) => [
+      id,
+      kind === 'symptoms' ? 'yes' : (mappingOf(entry)?.['value'] ?? entry),
+    ]),
   );
 }
 

@@ -18,13 +18,16 @@ const supposals = new Set('maybe perhaps possibly might whether if unless wonder
 
 export const isDenial = (word: string): boolean => denials.has(word);
 
-/** Where one of the three words before a part denies it, within its clause; undefined where none does. */
+/** Where one of the three words before a part denies it, within its clause, and is no word of the phrase itself; undefined where none does. */
 export function denialOf(tokens: readonly Token[], parts: readonly Span[]): number | undefined {
   for (const { first } of parts) {
     const denial = wordBefore(
       tokens,
       first,
-      (index) => denials.has(tokens[index]!.text) && !otherwise.has(tokens[index + 1]?.text ?? ''),
+      (index) =>
+        denials.has(tokens[index]!.text) &&
+        !otherwise.has(tokens[index + 1]?.text ?? '') &&
+        !parts.some((part) => part.first <= index && index < part.end),
     );
     if (denial !== undefined) return denial;
   }

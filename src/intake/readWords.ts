@@ -7,8 +7,9 @@ import { cutClauses } from './cutClauses.ts';
 import { denialOf, isSupposed } from './denied.ts';
 import { type Match, type Meter, PhraseNet, type Span } from './phraseNet.ts';
 import { type NumberName, readNumbers } from './readNumbers.ts';
-import { relevantTo } from './relevant.ts';
+import { readSymptoms } from './readSymptoms.ts';
 import { type Outcome, outcomePhrases, readTried } from './readTried.ts';
+import { relevantTo } from './relevant.ts';
 
 /** Something that a description says of a fact or a sign, with the words that say it and where they stand. */
 export interface Reading<T = string | number> {
@@ -20,6 +21,7 @@ export interface Reading<T = string | number> {
 }
 
 export interface Readings {
+  readonly symptoms: readonly Reading<'yes'>[];
   readonly facts: readonly Reading[];
   readonly signs: readonly Reading<string>[];
   /** Fixes that were tried; the value is what came of them. */
@@ -39,7 +41,7 @@ const plasticWords = 'filament|plastic|material|spool|roll';
 const compiled = new WeakMap<KnowledgeBase, PhraseNet<What>>();
 
 /**
- * Reads facts, signs and tried changes out of a free description, by the phrases that entries list as `said`. Denied and
+ * Reads symptoms, facts, signs and tried changes out of a free description, by the phrases that entries list as `said`. Denied and
  * supposed phrases are not read, nor what the description says in two ways, nor what would not be asked. Throws nothing;
  * the work grows with the length of the text, of which at most 64 KiB are read.
  * @param known what is known beside the words: it decides whether something would be asked
@@ -95,9 +97,15 @@ export function readWords(
     ...span,
     ...place(span.first, span.end),
   }));
+  const described = [...readSymptoms(knowledge, text, tokens, meter)].map(([id, { first, end }]) => ({
+    id,
+    value: 'yes' as const,
+    ...place(first, end),
+  }));
   const facts = [...agreed(said.fact), ...agreed(numbers)];
   const signs = agreed(said.sign);
   return asked(knowledge, known, {
+    symptoms: inOrder(described.filter(({ id }) => knowledge.symptoms[id]!.stopNow === undefined)),
     facts: inOrder(facts),
     signs: inOrder(signs),
     tried: inOrder(agreed(tried)),
@@ -161,10 +169,14 @@ function asked(
     { ...seen, ...(values(read.signs) as Record<string, string>), ...signs },
   );
   const mayBe = (condition: Condition | undefined) => !condition || holds(condition, situation) !== false;
-  const complaints = Object.keys(symptoms).filter((id) => symptoms[id]);
-  const relevant = complaints.length === 0 ? undefined : relevantTo(knowledge, complaints);
+  const complaints = [
+    ...Object.keys(symptoms).filter((id) => symptoms[id]),
+    ...read.symptoms.map(({ id }) => id).filter((id) => symptoms[id] !== false),
+  ];
+  const relevant = Object.keys(symptoms).length === 0 ? undefined : relevantTo(knowledge, complaints);
   const bears = ({ id }: Reading) => relevant === undefined || relevant.has(id);
   return {
+    symptoms: read.symptoms.filter(({ id }) => !Object.hasOwn(symptoms, id)),
     facts: read.facts.filter((reading) => {
       const fact = knowledge.facts[reading.id]!;
       return bears(reading) && fact.kind !== 'computed' && mayBe(fact.askWhen);

@@ -23,7 +23,8 @@ export function relevantTo(knowledge: KnowledgeBase, symptoms: Iterable<string>)
   // What decides whether a question is asked is worth knowing too.
   for (const id of named) {
     const asked = knowledge.facts[id] ?? knowledge.signs[id];
-    if (asked && 'askWhen' in asked && asked.askWhen) for (const name of readsOf(asked.askWhen)) named.add(name);
+    if (asked && 'askWhen' in asked && asked.askWhen)
+      for (const name of readsOf(asked.askWhen)) named.add(name);
   }
   return new Set([
     ...always.map(({ id }) => id),

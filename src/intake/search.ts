@@ -2,9 +2,10 @@ import MiniSearch from 'minisearch';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import { type Concepts, readConcepts } from './concepts.ts';
 import { piecesOf } from './pieces.ts';
+import { readSymptoms } from './readSymptoms.ts';
 import { type SearchEntry, type SearchKind, searchEntries, searchKinds } from './searchEntries.ts';
 import { Spelling } from './spelling.ts';
-import { allWords, saysLittle, stemOf } from './words.ts';
+import { allWords, plainText, saysLittle, stemOf } from './words.ts';
 
 export interface Hit {
   readonly kind: SearchKind;
@@ -38,6 +39,8 @@ const tuning = {
   /** Power of the share of the words that matched. */
   coverage: 0.75,
   bm25: { k: 2, b: 0.7, d: 0.2 },
+  /** Weight of a phrase that describes a symptom, beside the best hit. */
+  described: 0.3,
 };
 
 /** A word of the person's and what of the index it reaches. */
@@ -88,7 +91,7 @@ class Index {
   private readonly indexes = new Map<SearchKind, KindIndex>();
   private spelling: Spelling | undefined;
 
-  constructor(knowledge: KnowledgeBase) {
+  constructor(private readonly knowledge: KnowledgeBase) {
     this.synonyms = knowledge.wording.synonyms;
     this.concepts = readConcepts(this.synonyms);
     this.entries = searchEntries(knowledge);
@@ -141,7 +144,10 @@ class Index {
     const query = this.read(text);
     if (query.length === 0) return [];
     return wanted
-      .flatMap((kind) => this.findKind(kind, query))
+      .flatMap((kind) => {
+        const hits = this.findKind(kind, query);
+        return kind === 'symptom' ? this.withDescribed(hits, text) : hits;
+      })
       .sort((a, b) => b.score - a.score || (a.id < b.id ? -1 : 1))
       .slice(0, most);
   }
@@ -171,6 +177,15 @@ class Index {
       };
       return [hit];
     });
+  }
+
+  /** Symptoms that the text describes outright come before those it shares words with. */
+  private withDescribed(hits: readonly Hit[], text: string): Hit[] {
+    const described = readSymptoms(this.knowledge, plainText(text));
+    const most = Math.max(0, ...hits.map(({ score }) => score));
+    return hits.map((hit) =>
+      described.has(hit.id) ? { ...hit, score: hit.score + tuning.described * most } : hit,
+    );
   }
 
   private termsOf(text: string): string[] {

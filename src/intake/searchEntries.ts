@@ -9,6 +9,7 @@ export interface SearchEntry {
   readonly kind: SearchKind;
   readonly id: string;
   readonly title: string;
+  /** Other names, and the sentences in which people complain of it. */
   readonly alsoCalled: readonly string[];
   /** How to look, why it comes about, or what is asked. */
   readonly sentence: string;
@@ -17,17 +18,18 @@ export interface SearchEntry {
 
 /** All entries that free words can find. Of the symptoms only the lowest: a place is no complaint. */
 export function searchEntries(knowledge: KnowledgeBase): SearchEntry[] {
+  const { peopleSay } = knowledge.wording;
   const mark = (local: string | undefined) => (local === undefined ? {} : { local });
   return [
     ...lowestSymptoms(knowledge).map((id) => {
-      const { title, alsoCalled, look = '', local } = knowledge.symptoms[id]!;
+      const { title, look = '', local, ...symptom } = knowledge.symptoms[id]!;
+      const alsoCalled = [...symptom.alsoCalled, ...(peopleSay[id] ?? [])];
       return { kind: 'symptom' as const, id, title, alsoCalled, sentence: look, ...mark(local) };
     }),
     ...Object.values(knowledge.causes).map(({ id, name, why, local }) => {
       // Who thinks of the remedy means what it removes.
-      const alsoCalled = Object.values(knowledge.fixes)
-        .filter((fix) => Object.hasOwn(fix.removes, id))
-        .flatMap((fix) => fix.alsoCalled);
+      const remedies = Object.values(knowledge.fixes).filter((fix) => Object.hasOwn(fix.removes, id));
+      const alsoCalled = [...remedies.flatMap((fix) => fix.alsoCalled), ...(peopleSay[id] ?? [])];
       return { kind: 'cause' as const, id, title: name, alsoCalled, sentence: why, ...mark(local) };
     }),
     ...Object.values(knowledge.signs).map(({ id, name, ask, look, alsoCalled, local }) => {

@@ -5,6 +5,7 @@ import type { Reading, Readings } from './readWords.ts';
 export function withReadings(known: Case, readings: Readings): { case: Case; used: readonly Reading[] } {
   const open = ({ id }: Reading) =>
     !(id in known.facts || id in known.signs || id in known.tried || known.unknown.includes(id));
+  const symptoms = readings.symptoms.filter(({ id }) => !(id in known.symptoms || id === known.complaint));
   const facts = readings.facts.filter(open);
   const signs = readings.signs.filter(open);
   const tried = readings.tried.filter(open);
@@ -13,10 +14,11 @@ export function withReadings(known: Case, readings: Readings): { case: Case; use
   return {
     case: {
       ...known,
+      symptoms: { ...Object.fromEntries(symptoms.map(({ id }) => [id, true])), ...known.symptoms },
       facts: { ...values(facts), ...known.facts },
       signs: { ...values(signs), ...known.signs },
       tried: { ...values(tried), ...known.tried },
     },
-    used: [...facts, ...signs, ...tried],
+    used: [...symptoms, ...facts, ...signs, ...tried],
   };
 }

@@ -10,16 +10,20 @@ const stopWords = new Set(
   ),
 );
 
-/** Words in small letters, without control characters, in their order; linear in the length of the text. */
-export function allWords(text: string): string[] {
-  const words: string[] = [];
-  const plain = text
+/** In small letters, a space for control characters and without apostrophes; linear in the length of the text. */
+export function plainText(text: string): string {
+  return text
     .slice(0, longestText)
     .normalize('NFKC')
     .slice(0, longestText)
     .toLowerCase()
     .replace(/['\u2019\p{Cc}\p{Cf}]+/gu, (found) => (/^['\u2019]+$/.test(found) ? '' : ' '));
-  for (const [word] of plain.matchAll(/[\p{L}\p{N}]+/gu)) words.push(word.slice(0, longestWord));
+}
+
+/** The words of a text in their order. */
+export function allWords(text: string): string[] {
+  const words: string[] = [];
+  for (const [word] of plainText(text).matchAll(/[\p{L}\p{N}]+/gu)) words.push(word.slice(0, longestWord));
   return words;
 }
 

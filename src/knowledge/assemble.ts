@@ -76,7 +76,10 @@ export function assemble(stack: Stack): Assembled {
   const wording: Wording = {
     synonyms: of('synonyms')[0]?.raw ?? {},
     phraseWords,
-    peopleSay: listed(of('symptom'), entries.symptoms, ({ 'people-say': sentences }) => sentences),
+    peopleSay: {
+      ...listed(of('symptom'), entries.symptoms, (raw) => raw['people-say']),
+      ...listed(of('cause'), entries.causes, (raw) => raw['people-say']),
+    },
     saidByAnswer: {
       ...listed(of('sign'), entries.signs, ({ said }) => said),
       ...listed(of('fact'), entries.facts, (raw) =>
@@ -85,6 +88,7 @@ export function assemble(stack: Stack): Assembled {
     },
     said: {
       ...listed(of('fact'), entries.facts, (raw) => (raw.kind === 'number' ? raw.said : undefined)),
+      ...listed(of('symptom'), entries.symptoms, ({ said }) => said),
       ...listed(of('fix'), entries.fixes, ({ said }) => said),
     },
   };

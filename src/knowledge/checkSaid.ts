@@ -4,7 +4,7 @@ import { cutNumberPhrase, cutPhrase } from './phrase.ts';
 import type { Reading } from './reading.ts';
 import { suggest } from './suggest.ts';
 
-/** Checks the phrases of a change. */
+/** Checks the phrases of a symptom or a change. */
 export function checkSaid(reading: Reading, phrases: readonly string[] = []): void {
   checkPhrases(reading, phrases, ['said']);
 }

@@ -24,11 +24,11 @@ export interface Wording {
   readonly synonyms: Readonly<Record<string, Phrases>>;
   /** Groups of words that phrases name, as `~feeder`. */
   readonly phraseWords: Readonly<Record<string, Phrases>>;
-  /** Sentences in which people complain of a symptom. */
+  /** Sentences in which people speak of a symptom or a cause. */
   readonly peopleSay: Readonly<Record<string, Phrases>>;
   /** Phrases by which people say a sign or a choice, by answer. */
   readonly saidByAnswer: Readonly<Record<string, Readonly<Record<string, Phrases>>>>;
-  /** Phrases by which people name a number, or say that they made a change. */
+  /** Phrases by which people name a number, describe a symptom, or say that they made a change. */
   readonly said: Readonly<Record<string, Phrases>>;
 }
 

@@ -7,6 +7,7 @@ const phrases: Readonly<Record<string, string>> = {
   'symptom.drawing': 'the drawing of this symptom',
   'symptom.tell-apart': 'how to tell this symptom from *',
   'symptom.stop-now': 'the caution that this symptom calls for',
+  'symptom.said': 'the phrases by which people describe this symptom',
   'sign.levels': 'the levels of this sign',
   'sign.ask-when': 'when this sign is asked for',
   'sign.cannot-tell': 'how often people cannot tell',

@@ -62,6 +62,14 @@ const when = (description: string) =>
 const value = (description: string, example: string | number) =>
   expression.meta({ description, examples: [example] });
 
+const peopleSay = z
+  .array(short)
+  .max(200)
+  .meta({
+    description: 'Sentences in which people speak of it, as they would write them; for the search.',
+    examples: [['there are hairs between the two posts']],
+  });
+
 export const symptomSchema = z
   .strictObject({
     title: short.meta({
@@ -79,14 +87,8 @@ export const symptomSchema = z
       .meta({ description: 'At most 9 lines of 60 plain characters; needed for the lowest symptoms.' })
       .optional(),
     'also-called': names.optional(),
-    'people-say': z
-      .array(short)
-      .max(200)
-      .meta({
-        description: 'Sentences in which people complain of it, as they would write them; for the search.',
-        examples: [['there are hairs between the two posts']],
-      })
-      .optional(),
+    'people-say': peopleSay.optional(),
+    said: said.optional(),
     'tell-apart': z
       .record(
         id,
@@ -282,6 +284,7 @@ export const causeSchema = z
       .max(30)
       .meta({ description: 'What several facts say together.' })
       .optional(),
+    'people-say': peopleSay.optional(),
     'mistaken-for': z
       .record(id, text)
       .meta({ description: 'Causes that look alike, and how to tell this one from each.' })

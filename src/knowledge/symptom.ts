@@ -1,3 +1,4 @@
+import { checkSaid } from './checkSaid.ts';
 import type { Symptom } from './knowledgeBase.ts';
 import { entryOf, maybe, type Reading } from './reading.ts';
 import type { Raw } from './schemas.ts';
@@ -9,6 +10,7 @@ const mostColumns = 60;
 export function readSymptom(reading: Reading, raw: Raw<'symptom'>): Symptom {
   const drawing = raw.drawing?.replace(/\s+$/, '');
   if (drawing !== undefined) checkDrawing(reading, drawing);
+  checkSaid(reading, raw.said);
   return {
     ...entryOf(reading.draft),
     title: raw.title,

@@ -1,16 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { readCases } from '../../src/cases/caseFile.ts';
 import { intakeFigures } from '../../src/evaluate/intakeFigures.ts';
-import { choice, fix, knowledgeOf, number, sign, symptom } from '../support/tinyKnowledge.ts';
+import { answers, cause, choice, fix, knowledgeOf, link, number, sign, symptom } from '../support/tinyKnowledge.ts';
 
 const knowledge = knowledgeOf({
   symptoms: [symptom('place'), symptom('hairs', 'place')],
   signs: [sign('popping')],
+  causes: [cause('damp', 0.1, [link('hairs', 0.9), link('popping', 0.5)], [answers('drive', { bowden: 2 })])],
   facts: [
     choice('drive', { bowden: 5, direct: 5 }),
     number('bed', [50, 60, 90], { unit: 'degC', range: [0, 150] }),
   ],
-  fixes: [fix('renew_nozzle', {}, 5)],
+  fixes: [fix('renew_nozzle', { damp: 0.5 }, 5, { set: 'bed' })],
   wording: {
     saidByAnswer: {
       popping: { yes: ['pop'] },

@@ -10,7 +10,7 @@ const allowed: Readonly<Record<string, { layers: readonly string[]; packages: re
     packages: ['yaml', 'zod', 'env-paths', 'node:fs', 'node:path', 'node:crypto', 'node:url', 'node:os'],
   },
   model: { layers: ['knowledge', 'inference', 'physics'], packages: [] },
-  intake: { layers: ['model', 'knowledge', 'physics'], packages: ['fuse.js', 'minisearch'] },
+  intake: { layers: ['model', 'inference', 'knowledge', 'physics'], packages: ['fuse.js', 'minisearch'] },
   cases: {
     layers: ['model', 'knowledge', 'inference'],
     packages: ['write-file-atomic', 'proper-lockfile', 'env-paths', 'node:fs', 'node:path', 'node:crypto'],

@@ -14,7 +14,9 @@ export async function confirmReadings(
 ): Promise<Case | 'back' | 'stop'> {
   const complaint = known.complaint === undefined ? {} : { [known.complaint]: true };
   const readings = readWords(knowledge, words, { ...known, symptoms: { ...known.symptoms, ...complaint } });
-  const { used } = withReadings(known, readings);
+  const { used: plain } = withReadings(known, readings);
+  const also = readings.symptoms.filter(({ id }) => id !== known.complaint && !(id in known.symptoms));
+  const used = [...also, ...plain];
   if (used.length === 0) return known;
   const choice = await asker.confirm(
     'Read from your words. Strike out what is wrong.',
@@ -29,10 +31,14 @@ export async function confirmReadings(
   for (const reading of right) asker.note('your words', describeReading(knowledge, reading));
   const kept = <T extends { readonly id: string }>(list: readonly T[]) =>
     list.filter(({ id }) => choice.ids.includes(id));
-  return withReadings(known, {
-    symptoms: kept(readings.symptoms),
-    facts: kept(readings.facts),
-    signs: kept(readings.signs),
-    tried: kept(readings.tried),
-  }).case;
+  const symptoms = Object.fromEntries(kept(also).map(({ id }) => [id, true]));
+  return withReadings(
+    { ...known, symptoms: { ...symptoms, ...known.symptoms } },
+    {
+      symptoms: [],
+      facts: kept(readings.facts),
+      signs: kept(readings.signs),
+      tried: kept(readings.tried),
+    },
+  ).case;
 }

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { readCases } from '../cases/caseFile.ts';
 import { type Case, type Engine, openEngine } from '../dialogue/engine.ts';
 import { nextStep } from '../dialogue/nextStep.ts';
+import type { LikelySymptom } from '../intake/likelySymptoms.ts';
 import type { Reading } from '../intake/readWords.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { Problem } from '../knowledge/problem.ts';
@@ -17,6 +18,19 @@ import { noteProblems, openBase } from './openBase.ts';
 import type { Options } from './options.ts';
 import { writeJson, writeNote, writeResult } from './output.ts';
 import { saveReport } from './saveReport.ts';
+
+/** A complaint less likely than this is not named as another that may be meant. */
+const leastChance = 0.1;
+
+/** A case with what was read from its words. */
+interface FromWords {
+  readonly case: Case;
+  readonly used: readonly Reading[];
+  /** Other symptoms that the words speak of. */
+  readonly described: readonly Reading[];
+  /** Where the words had to give the complaint: the symptoms it may be, likeliest first. */
+  readonly guessed: readonly LikelySymptom[];
+}
 
 /** Largest case file; a description may have 64 KiB. */
 const largestCase = 256 * 1024;
@@ -36,16 +50,14 @@ export async function diagnoseCase(options: Options): Promise<number> {
   const all = [...problems, ...read.problems];
   if (read.cases.length !== 1) return refuse(all.length > 0 ? all : [], options, read.cases.length);
   const engine = openEngine(knowledge);
-  const known = await withComplaint(engine, read.cases[0]!.case, options);
-  if (known === undefined) return exitCode.usage;
-  const { case: full, used } = await withWords(engine, known, options);
-  return answer(engine, full, used, all, options);
+  const { known, guessed } = await withComplaint(engine, read.cases[0]!.case, options);
+  const words = await withWords(engine, known, options);
+  return answer(engine, { ...words, guessed }, all, options);
 }
 
 async function answer(
   engine: Engine,
-  known: Case,
-  read: readonly Reading[],
+  { case: known, used: read, described, guessed }: FromWords,
   problems: readonly Problem[],
   options: Options,
 ): Promise<number> {
@@ -70,6 +82,9 @@ async function answer(
     await writeJson({
       ...diagnosisJson(engine.knowledge, diagnosis, next, problems),
       read: read.map(({ id, value, words }) => ({ id, value, words })),
+      // Not taken into account: only the person can say.
+      alsoDescribed: described.map(({ id, words }) => ({ id, words })),
+      complaintFromWords: guessed.map(({ id, chance }) => ({ id, chance })),
     });
   } else {
     noteProblems(problems);
@@ -113,12 +128,17 @@ async function refuse(problems: readonly Problem[], options: Options, cases: num
 }
 
 /** A case without a complaint: the only symptom seen, else the best match for its words. */
-async function withComplaint(engine: Engine, known: Case, options: Options): Promise<Case | undefined> {
-  if (known.complaint !== undefined) return known;
+async function withComplaint(
+  engine: Engine,
+  known: Case,
+  options: Options,
+): Promise<{ known: Case; guessed: readonly LikelySymptom[] }> {
+  if (known.complaint !== undefined) return { known, guessed: [] };
   // Smoke comes before everything, also before knowing what else is wrong.
-  if (engine.alarms(known).length > 0) return known;
+  if (engine.alarms(known).length > 0) return { known, guessed: [] };
   const seen = Object.keys(known.symptoms).filter((id) => known.symptoms[id]);
-  const complaint = seen[0] ?? (await complaintFromWords(engine.knowledge, known.words));
+  const guessed = seen.length > 0 ? [] : await complaintsFromWords(engine, known);
+  const complaint = seen[0] ?? guessed[0]?.id;
   if (complaint === undefined) {
     throw new Stop(
       exitCode.usage,
@@ -126,19 +146,14 @@ async function withComplaint(engine: Engine, known: Case, options: Options): Pro
       'add `complaint:` with one of the names in `culprint list symptoms`',
     );
   }
-  if (seen.length === 0 && !options.json)
-    writeNote(`Taken from the words: ${engine.knowledge.symptoms[complaint]!.title}.`);
+  if (guessed.length > 0 && !options.json) writeNote(sayGuessed(engine, guessed));
   const { [complaint]: _, ...symptoms } = known.symptoms;
-  return { ...known, complaint, symptoms };
+  return { known: { ...known, complaint, symptoms }, guessed };
 }
 
 /** What the case's words say beside what the case states itself; loaded only where there are words. */
-async function withWords(
-  engine: Engine,
-  known: Case,
-  options: Options,
-): Promise<{ case: Case; used: readonly Reading[] }> {
-  if (known.words === undefined || !options.reading) return { case: known, used: [] };
+async function withWords(engine: Engine, known: Case, options: Options): Promise<Omit<FromWords, 'guessed'>> {
+  if (known.words === undefined || !options.reading) return { case: known, used: [], described: [] };
   const { readWords } = await import('../intake/readWords.ts');
   const { withReadings } = await import('../intake/withReadings.ts');
   const symptoms = known.complaint === undefined ? {} : { [known.complaint]: true };
@@ -146,7 +161,7 @@ async function withWords(
     ...known,
     symptoms: { ...symptoms, ...known.symptoms },
   });
-  return withReadings(known, readings);
+  return { ...withReadings(known, readings), described: readings.symptoms };
 }
 
 async function sayRead(knowledge: KnowledgeBase, read: readonly Reading[]): Promise<string> {
@@ -155,11 +170,16 @@ async function sayRead(knowledge: KnowledgeBase, read: readonly Reading[]): Prom
   return `Read from your words: ${parts.join('; ')}.`;
 }
 
-async function complaintFromWords(
-  knowledge: KnowledgeBase,
-  words: string | undefined,
-): Promise<string | undefined> {
-  if (words === undefined) return undefined;
-  const { openSearch } = await import('../intake/search.ts');
-  return openSearch(knowledge).find(words, { kinds: ['symptom'], most: 1 })[0]?.id;
+async function complaintsFromWords(engine: Engine, known: Case): Promise<readonly LikelySymptom[]> {
+  if (known.words === undefined) return [];
+  const { likelySymptoms } = await import('../intake/likelySymptoms.ts');
+  return likelySymptoms(engine.model, known.words, known);
+}
+
+/** The complaint that was taken, and those it may be instead. */
+function sayGuessed({ knowledge }: Engine, [first, ...others]: readonly LikelySymptom[]): string {
+  const title = ({ id }: LikelySymptom) => knowledge.symptoms[id]!.title;
+  const near = others.filter(({ chance }) => chance > leastChance).slice(0, 2);
+  const or = near.length === 0 ? '' : ` It may also be: ${near.map(title).join('; ')}.`;
+  return `Taken from the words: ${title(first!)}.${or}`;
 }

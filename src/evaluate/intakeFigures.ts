@@ -1,4 +1,4 @@
-import { readWords } from '../intake/readWords.ts';
+import { type Reading, type Readings, readWords } from '../intake/readWords.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import type { LabelledCase } from './labelled.ts';
 
@@ -103,6 +103,21 @@ export function intakeFigures(knowledge: KnowledgeBase, cases: readonly Labelled
     symptoms: shareOf(counts.symptoms),
     errors,
     missed,
+  };
+}
+
+/** What a person would leave standing: readings that the case itself or a reader's label bears out. */
+export function confirmedReadings({ read }: LabelledCase, readings: Readings): Readings {
+  const labels = [read.raw['in-words'], read.raw['in-words-by-one']].map((label) => mappingOf(label) ?? {});
+  const right = (kind: (typeof kinds)[number]) => (reading: Reading) =>
+    [read.case[kind], ...labels.map((label) => valuesOf(label[kind], kind))].some((values) =>
+      agrees((values as Record<string, unknown>)[reading.id], reading.value),
+    );
+  return {
+    symptoms: [],
+    facts: readings.facts.filter(right('facts')),
+    signs: readings.signs.filter(right('signs')),
+    tried: readings.tried.filter(right('tried')),
   };
 }
 

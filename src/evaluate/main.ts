@@ -1,13 +1,12 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openEngine } from '../dialogue/engine.ts';
-import { openSearch } from '../intake/search.ts';
 import { loadKnowledge } from '../knowledge/load.ts';
 import { type Figures, figuresOf } from './figures.ts';
-import { runFromWords } from './fromWords.ts';
 import { type LabelledCase, ownCases, realCases } from './labelled.ts';
 import { missLines } from './misses.ts';
 import { runBoth, type Tried } from './runBoth.ts';
+import { wordsFigures, wordsLines } from './wordsFigures.ts';
 
 /**
  * `npm run evaluate [-- --json]`: labelled cases through the engine, and how well it did. `interview`: a simulated person
@@ -72,12 +71,16 @@ const parts = {
   byAuthor: part(own.cases.filter((item) => item.byAuthor)),
 };
 
-const search = openSearch(knowledge);
-const spoken = real.cases.flatMap((item) => runFromWords(engine, search, item) ?? []);
-const fromWords = {
-  words: figuresOf(spoken.map((run) => run.words)),
-  interview: figuresOf(spoken.map((run) => run.interview)),
-};
+const described = realCases(knowledge, join(root, 'test', 'intake', 'descriptions.yaml'));
+problems.push(...described.problems);
+const isHeldOut = (item: LabelledCase) => item.read.raw['held-out'] !== undefined;
+const words = wordsFigures(engine, {
+  real: real.cases,
+  'real, odd ones': real.cases.filter((_, index) => index % 2 === 0),
+  'real, even ones': real.cases.filter((_, index) => index % 2 === 1),
+  'descriptions, seen': described.cases.filter((item) => !isHeldOut(item)),
+  'descriptions, held out': described.cases.filter(isHeldOut),
+});
 
 function percent(share: number): string {
   return `${Math.round(share * 100)} %`.padStart(5);
@@ -111,9 +114,10 @@ const text = asJson
   ? JSON.stringify(
       {
         version: 1,
-        real: { ...parts.real.json, fromWords },
+        real: parts.real.json,
         own: parts.own.json,
         byAuthor: parts.byAuthor.json,
+        fromWords: words,
         problems,
       },
       null,
@@ -121,9 +125,7 @@ const text = asJson
     )
   : [
       ...table('Real prints from public reports', parts.real),
-      `From the person's words and the material alone (${spoken.length}): first ${percent(fromWords.words.first)}, in three ${percent(fromWords.words.firstThree)};`,
-      `then with questions: first ${percent(fromWords.interview.first)}, in three ${percent(fromWords.interview.firstThree)}, median ${fromWords.interview.medianAsked} asked`,
-      '',
+      ...wordsLines(words, parts.real.json.interview),
       ...missLines(engine, parts.real.runs, Number.POSITIVE_INFINITY),
       ...table('Written prints, by somebody who saw names and cards but no numbers', parts.own),
       ...missLines(engine, parts.own.runs, 12),

@@ -85,9 +85,10 @@ function isOnset(tokens: readonly Token[], { first }: Match<unknown>): boolean {
 }
 
 /** "It still strings" tells how it came out; "while it was still warm" does not. */
-function isLate(tokens: readonly Token[], { first, end }: Match<Outcome>): boolean {
-  const { clause, text } = tokens[first]!;
-  return end === first + 1 && /^(?:still|keeps?)$/.test(text) && tokens[first - 3]?.clause === clause;
+function isAside(tokens: readonly Token[], first: number): boolean {
+  return (
+    tokens[first]!.text === 'still' && /^(?:is|are|was|were|be|im|its)$/.test(tokens[first - 1]?.text ?? '')
+  );
 }
 
 function isPast(tokens: readonly Token[], { first, end }: Match<unknown>): boolean {
@@ -125,7 +126,7 @@ function outcomesBySentence(
   for (const { what, first, end } of outcomes) if (what === 'no_change') denied.fill(1, first, end);
   for (const { what, first, end } of outcomes) {
     if (what !== 'no_change' && denied.subarray(first, end).includes(1)) continue;
-    if (isLate(tokens, { what, first, end, parts: [] })) continue;
+    if (isAside(tokens, first)) continue;
     const { sentence } = tokens[first]!;
     const before = bySentence.get(sentence);
     bySentence.set(sentence, before === undefined || before === what ? what : 'unclear');

@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { readCases } from '../../src/cases/caseFile.ts';
 import { intakeFigures } from '../../src/evaluate/intakeFigures.ts';
-import { answers, cause, choice, fix, knowledgeOf, link, number, sign, symptom } from '../support/tinyKnowledge.ts';
+import {
+  answers,
+  cause,
+  choice,
+  fix,
+  knowledgeOf,
+  link,
+  number,
+  sign,
+  symptom,
+} from '../support/tinyKnowledge.ts';
 
 const knowledge = knowledgeOf({
   symptoms: [symptom('place'), symptom('hairs', 'place')],

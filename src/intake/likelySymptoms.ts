@@ -1,0 +1,56 @@
+import { infer } from '../inference/posterior.ts';
+import type { Case } from '../model/case.ts';
+import type { Model } from '../model/model.ts';
+import { buildState, scenariosOf } from '../model/state.ts';
+import { type Readings, readWords } from './readWords.ts';
+import { openSearch } from './search.ts';
+import { withReadings } from './withReadings.ts';
+
+/** A symptom that a description may complain of, and what else would then be read in it. */
+export interface LikelySymptom {
+  readonly id: string;
+  /** Among the symptoms listed. */
+  readonly chance: number;
+  readonly readings: Readings;
+}
+
+/** Symptoms that are weighed against one another. */
+const weighed = 5;
+/** Power of a score of the search beside a probability; chosen on the words of real cases. */
+const scorePower = 8;
+/** Joint values of unknown facts: the order of a few symptoms does not hang on more. */
+const jointValues = 4;
+
+/**
+ * Which symptom a description complains of: how well it fits the words, and how well what else is read in the words fits
+ * the causes of that symptom. Likeliest first; none where nothing fits. Throws nothing.
+ * @param known what is known beside the words; its complaint is not looked at
+ */
+export function likelySymptoms(model: Model, text: string, known: Case): LikelySymptom[] {
+  const hits = openSearch(model.knowledge).find(text, { kinds: ['symptom'], most: weighed });
+  const best = hits[0]?.score ?? 1;
+  const weights = hits.map(({ id, score }) => {
+    const bare = { ...known, complaint: id };
+    const symptoms = { ...known.symptoms, [id]: true };
+    const readings = readWords(model.knowledge, text, { ...known, symptoms });
+    const read = withReadings(bare, readings).case;
+    const fits = evidenceOf(model, read) - evidenceOf(model, bare);
+    return {
+      id,
+      readings,
+      weight: scorePower * Math.log(score / best) + (Number.isFinite(fits) ? fits : -50),
+    };
+  });
+  const most = Math.max(...weights.map(({ weight }) => weight));
+  const shares = weights.map(({ weight }) => Math.exp(weight - most));
+  const sum = shares.reduce((total, share) => total + share, 0);
+  return weights
+    .map(({ id, readings }, index) => ({ id, readings, chance: shares[index]! / sum }))
+    .sort((a, b) => b.chance - a.chance);
+}
+
+/** Log of the probability of what is known, by the model. */
+function evidenceOf(model: Model, known: Case): number {
+  const state = buildState(model, known, jointValues);
+  return infer(scenariosOf(state).scenarios, state.evidence).logEvidence;
+}

@@ -17,7 +17,7 @@ writeFileSync(
   'change: nozzle_temperature\nset: {said: [quuxhead]}\nbecause: A test.\n',
 );
 
-const words = 'Fine hairs between two posts. Nylon, it sat quux on the shelf, quuxhead at 500 F.';
+const words = 'Stringing between two posts. Nylon, it sat quux on the shelf, quuxhead at 500 F.';
 const file = join(scratchFolder('case'), 'case.yaml');
 writeFileSync(file, `words: "${words}"\n`);
 const diagnose = (...args: string[]) => runCulprint(['diagnose', '--case', file, '--local', local, ...args]);
@@ -29,6 +29,10 @@ describe('a case that has only words', () => {
     expect(code).toBe(0);
     const result = JSON.parse(out);
     expect(result.complaint).toBe('stringing');
+    expect(result.complaintFromWords[0].id).toBe('stringing');
+    const chances = result.complaintFromWords.map(({ chance }: { chance: number }) => chance);
+    expect(chances.reduce((sum: number, chance: number) => sum + chance, 0)).toBeCloseTo(1, 9);
+    expect([...chances].sort((a, b) => b - a)).toEqual(chances);
     expect(result.read).toEqual([
       { id: 'material', value: 'PA6', words: 'Nylon' },
       { id: 'spool_open', value: 'weeks', words: 'quux on the shelf' },
@@ -43,10 +47,12 @@ describe('a case that has only words', () => {
       `words: "${words}"\ncomplaint: stringing\nfacts: {material: PA6, spool_open: weeks, nozzle_temperature: 260}\n`,
     );
     const other = await runCulprint(['diagnose', '--case', stated, '--local', local, '--json']);
-    const { read, ...rest } = JSON.parse((await diagnose('--json')).out);
-    const { read: readToo, ...same } = JSON.parse(other.out);
+    const { read, complaintFromWords, ...rest } = JSON.parse((await diagnose('--json')).out);
+    const { read: readToo, complaintFromWords: given, ...same } = JSON.parse(other.out);
     expect(rest).toEqual(same);
     expect(read).toHaveLength(3);
+    expect(complaintFromWords.length).toBeGreaterThan(1);
+    expect(given).toEqual([]);
     // The case itself comes first: nothing is left for its words to say.
     expect(readToo).toEqual([]);
   });
@@ -57,6 +63,18 @@ describe('a case that has only words', () => {
       'Read from your words: filament: nylon 6 ("Nylon"); spool kept: weeks or longer ("quux on the shelf");',
     );
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+
+  it('names other symptoms that the words speak of, and does not take them for granted', async () => {
+    const other = join(scratchFolder('case'), 'case.yaml');
+    writeFileSync(other, 'words: "stringing all over, and the corners lift"\ncomplaint: stringing\n');
+    const { out } = await runCulprint(['diagnose', '--case', other, '--json']);
+    const result = JSON.parse(out);
+    expect(result.alsoDescribed).toEqual([{ id: 'lifted_corner', words: 'corners lift' }]);
+    const bare = join(scratchFolder('case'), 'case.yaml');
+    writeFileSync(bare, 'words: "stringing all over"\ncomplaint: stringing\n');
+    const { causes } = JSON.parse((await runCulprint(['diagnose', '--case', bare, '--json'])).out);
+    expect(result.causes).toEqual(causes);
   });
 
   it('is not read with --no-reading', async () => {
@@ -74,7 +92,7 @@ const facts = (data: string) => {
 };
 
 describe('own words at the first question', () => {
-  const typed = 'hairs between posts, nylon, quux on the shelf';
+  const typed = 'stringing between posts, nylon, quux on the shelf';
 
   it('are shown by lines, and what is struck out is not taken', async () => {
     const data = scratchFolder('data');

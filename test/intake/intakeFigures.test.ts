@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { readCases } from '../../src/cases/caseFile.ts';
 import { intakeFigures } from '../../src/evaluate/intakeFigures.ts';
+import { realCases } from '../../src/evaluate/labelled.ts';
+import { shippedFolder } from '../../src/knowledge/folders.ts';
+import { loadKnowledge } from '../../src/knowledge/load.ts';
 import {
   answers,
   cause,
@@ -44,6 +47,23 @@ function figures(text: string) {
   }));
   return intakeFigures(knowledge, labelled);
 }
+
+// Descriptions by people who saw no phrase, and words of public reports with what three readers found in them (DEVELOPERS.md).
+describe('the shipped phrases', () => {
+  const shipped = loadKnowledge({ shipped: shippedFolder, local: [] }).knowledge;
+  it.each([
+    ['test/intake/descriptions.yaml', true, 40, 0.85, 0.65],
+    ['test/cases/real-cases.yaml', false, 76, 0.85, 0.7],
+  ])('%s: most of what is said is read, and little else', (file, heldOut, count, precision, recall) => {
+    const { cases, problems } = realCases(shipped, file);
+    expect(problems).toEqual([]);
+    const counted = cases.filter(({ read }) => !heldOut || read.raw['held-out'] !== undefined);
+    expect(counted).toHaveLength(count);
+    const { all } = intakeFigures(shipped, counted);
+    expect(all.precision).toBeGreaterThan(precision);
+    expect(all.recall).toBeGreaterThan(recall);
+  });
+});
 
 describe('figures of what was read', () => {
   it('counts what was found, missed, borne out by the case, and wrong', () => {

@@ -57,7 +57,7 @@ describe('free words', () => {
     await screen.until('Where on the print');
     await screen.keys('t');
     await screen.until('What do you see');
-    screen.pty.write('fine hairs between posts');
+    screen.pty.write('stringing between posts');
     await screen.until(/hairs|strands/i);
     await screen.settled(500);
     screen.pty.write('\r');

@@ -29,12 +29,13 @@ const jointValues = 4;
 export function likelySymptoms(model: Model, text: string, known: Case): LikelySymptom[] {
   const hits = openSearch(model.knowledge).find(text, { kinds: ['symptom'], most: weighed });
   const best = hits[0]?.score ?? 1;
+  // The same for each, so that what a symptom's causes have nothing to do with speaks against it.
+  const all = readWords(model.knowledge, text, { ...known, symptoms: {} });
   const weights = hits.map(({ id, score }) => {
     const bare = { ...known, complaint: id };
     const symptoms = { ...known.symptoms, [id]: true };
     const readings = readWords(model.knowledge, text, { ...known, symptoms });
-    const read = withReadings(bare, readings).case;
-    const fits = evidenceOf(model, read) - evidenceOf(model, bare);
+    const fits = evidenceOf(model, withReadings(bare, all).case) - evidenceOf(model, bare);
     return {
       id,
       readings,

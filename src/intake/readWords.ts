@@ -61,12 +61,19 @@ export function readWords(
     const { to } = tokens[end - 1]!;
     return { words: wordsOf(from, to), from, to };
   };
-  const said: Record<'fact' | 'sign', (Reading<string> & Span)[]> = { fact: [], sign: [] };
+  const said: Record<'fact' | 'sign', (Reading<string> & Spread)[]> = { fact: [], sign: [] };
   for (const { what, first, end, parts } of counted) {
     if (what.kind !== 'fact' && what.kind !== 'sign') continue;
     const denial = denialOf(tokens, parts);
     const value = (denial === undefined ? what.value : what.denied) ?? '';
-    said[what.kind].push({ id: what.id, value, first, end, ...place(Math.min(denial ?? first, first), end) });
+    said[what.kind].push({
+      id: what.id,
+      value,
+      first,
+      end,
+      parts,
+      ...place(Math.min(denial ?? first, first), end),
+    });
   }
   const named = only(counted, 'number').filter(({ parts }) => denialOf(tokens, parts) === undefined);
   // What stands after `&` is a condition; the number belongs to the first part.
@@ -119,23 +126,32 @@ function only<K extends What['kind']>(matches: readonly Match<What>[], kind: K) 
   return matches.filter((match): match is Match<Extract<What, { kind: K }>> => match.what.kind === kind);
 }
 
-/** Without those that lie inside a longer one of the same name. */
-function longest<T extends Span>(spans: readonly T[], nameOf: (span: T) => string): T[] {
+interface Spread extends Span {
+  readonly parts?: readonly Span[];
+}
+
+/** Without those that share words with a longer one of the same name; of the same words all are kept. */
+function longest<T extends Spread>(spans: readonly T[], nameOf: (span: T) => string): T[] {
   const byName = new Map<string, T[]>();
   for (const span of [...spans].sort((a, b) => a.first - b.first || b.end - a.end)) {
     const name = nameOf(span);
     const kept = byName.get(name);
     const last = kept?.[kept.length - 1];
     if (kept === undefined) byName.set(name, [span]);
-    else if (span.end > last!.end || (span.first === last!.first && span.end === last!.end)) kept.push(span);
+    else if (span.first >= last!.end || lengthOf(span) === lengthOf(last!)) kept.push(span);
+    else if (lengthOf(span) > lengthOf(last!)) kept[kept.length - 1] = span;
   }
   return [...byName.values()].flat();
 }
 
+/** Words that a phrase itself accounts for; what lies between its parts may be about something else. */
+const lengthOf = ({ first, end, parts }: Spread): number =>
+  parts === undefined ? end - first : parts.reduce((sum, part) => sum + part.end - part.first, 0);
+
 /** One reading for each id: the first of those that say the same. What is said in two ways is not read. */
-function agreed<T extends Span & { readonly id: string; readonly value: string | number }>(
+function agreed<T extends Spread & { readonly id: string; readonly value: string | number }>(
   readings: readonly T[],
-): Omit<T, 'first' | 'end'>[] {
+): Omit<T, 'first' | 'end' | 'parts'>[] {
   const byId = new Map<string, { readonly reading: T; clear: boolean }>();
   for (const reading of longest(readings, ({ id }) => id)) {
     // A phrase that is denied, and has no opposite, says nothing; here it has kept shorter ones from being read.
@@ -145,7 +161,7 @@ function agreed<T extends Span & { readonly id: string; readonly value: string |
     else if (before.reading.value !== reading.value) before.clear = false;
   }
   return [...byId.values()].flatMap(({ reading, clear }) => {
-    const { first: _, end: __, ...rest } = reading;
+    const { first: _, end: __, parts: ___, ...rest } = reading;
     return clear ? [rest] : [];
   });
 }

@@ -55,7 +55,10 @@ const knowledge = knowledgeOf({
     phraseWords: { feeder: ['feeder', 'drive gear', 'pusher'] },
     saidByAnswer: {
       popping: { yes: ['pop', '(hear|heard) * crackl-'], no: ['silent nozzle'] },
-      strings: { some: ['hair'], much: ['hair everywhere', 'cobweb', 'hair & (whole|all) (over|)'] },
+      strings: {
+        some: ['hair', 'of hair a bit'],
+        much: ['lots of hair', 'hair everywhere', 'cobweb', 'hair & (whole|all) (over|)'],
+      },
       spool: { dry: ['dried * overnight'], wet: ['wet', 'damp spool'] },
       drive: { bowden: ['bowden', 'long tube', '~feeder & frame'], direct: ['direct drive'] },
     },
@@ -122,6 +125,8 @@ describe('phrases', () => {
   it('lets the longer phrase say it', () => {
     expect(values('hairs everywhere')).toEqual({ strings: 'much' });
     expect(values('a hair here and there')).toEqual({ strings: 'some' });
+    // Also where it only shares words with the shorter one.
+    expect(values('lots of hair a bit')).toEqual({ strings: 'some' });
   });
 
   it('drops what is said in two ways', () => {

@@ -16,7 +16,8 @@ export async function confirmReadings(
   const readings = readWords(knowledge, words, { ...known, symptoms: { ...known.symptoms, ...complaint } });
   const { used: plain } = withReadings(known, readings);
   const also = readings.symptoms.filter(({ id }) => id !== known.complaint && !(id in known.symptoms));
-  const used = [...also, ...plain];
+  // Last: these are read wrongly more often than the rest.
+  const used = [...plain, ...also];
   if (used.length === 0) return known;
   const choice = await asker.confirm(
     'Read from your words. Strike out what is wrong.',

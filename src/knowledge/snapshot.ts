@@ -10,7 +10,7 @@ import type { Problem } from './problem.ts';
 import { listFolder, readBytes } from './read.ts';
 
 /** Raised when a newer program could not tell by its own files that a snapshot is older. */
-const format = 3;
+const format = 4;
 const largestSnapshot = 64 * 1024 * 1024;
 
 interface Snapshot {
@@ -21,10 +21,10 @@ interface Snapshot {
   readonly knowledge: KnowledgeBase;
 }
 
-/** As it stands in the file: the wording is a text of its own in it. */
+/** The first line of the file; the second is the wording, which a start does without. */
 type Kept = Omit<Snapshot, 'knowledge'> & {
   readonly knowledge: Omit<KnowledgeBase, 'wording'>;
-  readonly wording: string;
+  readonly wordingBytes: number;
   readonly wordingHash: string;
 };
 
@@ -122,32 +122,49 @@ function hashOf(folders: Folders): string {
 function readSnapshot(file: string): Snapshot | undefined {
   try {
     if (statSync(file).size > largestSnapshot) return undefined;
-    const text = readFileSync(file, 'utf8');
-    if (couldHarm(text)) return undefined;
+    const bytes = readFileSync(file);
+    const cut = bytes.indexOf(newline);
+    const wording = bytes.subarray(cut + 1);
+    const text = bytes.toString('utf8', 0, cut);
+    if (cut < 0 || couldHarm(text)) return undefined;
     const kept: unknown = JSON.parse(text);
-    return isKept(kept) && kept.wordingHash === hashOfText(kept.wording) ? unpacked(kept) : undefined;
+    return isKept(kept) && kept.wordingBytes === wording.length ? unpacked(kept, wording) : undefined;
   } catch {
     return undefined;
   }
 }
 
-/** A start does without the wording, which is long: it is parsed when it is first asked for. */
-function unpacked({ wording: text, wordingHash: _, knowledge, ...rest }: Kept): Snapshot {
+const newline = 0x0a;
+
+/** The wording is looked at when it is first asked for; damaged without a trace in its length, it says nothing. */
+function unpacked({ wordingBytes: _, wordingHash, knowledge, ...rest }: Kept, bytes: Buffer): Snapshot {
   let wording: Wording | undefined;
   const lazy = {
     ...knowledge,
     get wording() {
-      wording ??= JSON.parse(text) as Wording;
+      if (wording === undefined) {
+        const text = bytes.toString('utf8');
+        const sound = hashOfText(text) === wordingHash && !couldHarm(text);
+        wording = sound ? (JSON.parse(text) as Wording) : noWording;
+      }
       return wording;
     },
   };
   return { ...rest, knowledge: lazy };
 }
 
-function packed({ knowledge, ...rest }: Snapshot): Kept {
+const noWording: Wording = { synonyms: {}, phraseWords: {}, peopleSay: {}, saidByAnswer: {}, said: {} };
+
+function packed({ knowledge, ...rest }: Snapshot): string {
   const { wording, ...entries } = knowledge;
   const text = JSON.stringify(wording);
-  return { ...rest, knowledge: entries, wording: text, wordingHash: hashOfText(text) };
+  const kept: Kept = {
+    ...rest,
+    knowledge: entries,
+    wordingBytes: Buffer.byteLength(text),
+    wordingHash: hashOfText(text),
+  };
+  return `${JSON.stringify(kept)}\n${text}`;
 }
 
 const hashOfText = (text: string): string => createHash('sha256').update(text).digest('hex');
@@ -161,10 +178,9 @@ function couldHarm(text: string): boolean {
 
 function isKept(value: unknown): value is Kept {
   if (!isMapping(value)) return false;
-  const { format: kept, stamp, hash, problems, knowledge, wording } = value;
+  const { format: kept, stamp, hash, problems, knowledge } = value;
   if (kept !== format || typeof stamp !== 'string' || typeof hash !== 'string') return false;
   if (!Array.isArray(problems) || !problems.every(isMapping) || !isMapping(knowledge)) return false;
-  if (typeof wording !== 'string') return false;
   if (!['words', 'weights'].every((part) => isMapping(knowledge[part]))) return false;
   return entryKinds.every((kind) => {
     const entries = knowledge[kind];
@@ -184,7 +200,7 @@ function writeSnapshot(cache: string, file: string, snapshot: Snapshot): void {
   const temporary = `${file}.${process.pid}.${randomBytes(4).toString('hex')}`;
   try {
     ensureFolder(cache);
-    writeFileSync(temporary, JSON.stringify(packed(snapshot)), { mode: 0o600 });
+    writeFileSync(temporary, packed(snapshot), { mode: 0o600 });
     renameSync(temporary, file);
   } catch {
     try {

@@ -77,8 +77,9 @@ describe('the snapshot', () => {
     await open();
     expect(await verifySnapshot({ shipped, local: [] }, cache)).toBe(true);
     // As if a file had been exchanged without a trace: the stamp fits, the contents do not.
-    const kept = JSON.parse(readFileSync(snapshotFile(), 'utf8'));
-    writeFileSync(snapshotFile(), JSON.stringify({ ...kept, hash: 'other' }));
+    const [kept, wording] = readFileSync(snapshotFile(), 'utf8').split('\n');
+    const other = JSON.stringify({ ...JSON.parse(kept!), hash: 'other' });
+    writeFileSync(snapshotFile(), `${other}\n${wording}`);
     expect((await open()).fromSnapshot).toBe(true);
     expect(await verifySnapshot({ shipped, local: [] }, cache)).toBe(false);
     expect(await verifySnapshot({ shipped, local: [] }, cache)).toBe(true);
@@ -115,6 +116,8 @@ describe('the snapshot', () => {
     ],
     ['the same in disguise', (text) => text.replace('"causes":{', '"causes":{"\\u005f_proto__":{"id":"x"},')],
     ['with escapes for the terminal', (text) => text.replace('Damp filament', '\\u001b[2JDamp')],
+    ['without its wording', (text) => text.slice(0, text.indexOf('\n'))],
+    ['with its wording cut short', (text) => text.slice(0, -5)],
     ['with raw control characters', (text) => text.replace('Damp filament', '\u009b2JDamp')],
   ];
   it.each(edits)('that is %s is ignored and written anew', async (_, edit) => {
@@ -128,6 +131,16 @@ describe('the snapshot', () => {
     expect(opened.knowledge).toEqual(loadKnowledge({ shipped, local: [] }).knowledge);
     expect((await open()).fromSnapshot).toBe(true);
     expect(Object.hasOwn(Object.prototype, 'id')).toBe(false);
+  });
+
+  it('says nothing of how people speak where that part was tampered with', async () => {
+    write(sign, `${base[sign]!}said: {some: [crackle]}\n`);
+    await open();
+    const text = readFileSync(snapshotFile(), 'utf8');
+    expect((await open()).knowledge.wording.saidByAnswer).toEqual({ popping: { some: ['crackle'] } });
+    writeFileSync(snapshotFile(), text.replace('crackle', 'cackles'));
+    const { fromSnapshot, knowledge } = await open();
+    expect([fromSnapshot, knowledge.wording.saidByAnswer]).toEqual([true, {}]);
   });
 
   it('is not refused for the backslashes of a drawing', async () => {

@@ -71,15 +71,17 @@ const parts = {
   byAuthor: part(own.cases.filter((item) => item.byAuthor)),
 };
 
-const described = realCases(knowledge, join(root, 'test', 'intake', 'descriptions.yaml'));
-problems.push(...described.problems);
-const isHeldOut = (item: LabelledCase) => item.read.raw['held-out'] !== undefined;
+const described = (name: string) => {
+  const { cases, problems: found } = realCases(knowledge, join(root, 'test', 'intake', name));
+  problems.push(...found);
+  return cases;
+};
 const words = wordsFigures(engine, {
   real: real.cases,
   'real, odd ones': real.cases.filter((_, index) => index % 2 === 0),
   'real, even ones': real.cases.filter((_, index) => index % 2 === 1),
-  'descriptions, seen': described.cases.filter((item) => !isHeldOut(item)),
-  'descriptions, held out': described.cases.filter(isHeldOut),
+  'descriptions, seen': described('descriptions.yaml'),
+  'descriptions, held out': described('descriptions-held-out.yaml'),
 });
 
 function percent(share: number): string {

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { readCases } from '../cases/caseFile.ts';
-import { type Case, type Engine, openEngine } from '../dialogue/engine.ts';
+import type { Case, Engine } from '../dialogue/engine.ts';
 import { nextStep } from '../dialogue/nextStep.ts';
 import type { LikelySymptom } from '../intake/likelySymptoms.ts';
 import type { Reading } from '../intake/readWords.ts';
@@ -12,6 +12,7 @@ import { showAlarms } from '../terminal/showAlarms.ts';
 import { showDiagnosis } from '../terminal/showDiagnosis.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { forLook, wrap } from '../terminal/style.ts';
+import { engineFor } from './engineFor.ts';
 import { exitCode, Stop } from './exit.ts';
 import { lookFor } from './look.ts';
 import { noteProblems, openBase } from './openBase.ts';
@@ -49,7 +50,7 @@ export async function diagnoseCase(options: Options): Promise<number> {
   const read = readCases(text, options.case, knowledge);
   const all = [...problems, ...read.problems];
   if (read.cases.length !== 1) return refuse(all.length > 0 ? all : [], options, read.cases.length);
-  const engine = openEngine(knowledge);
+  const engine = await engineFor(knowledge, read.cases[0]!.case, options);
   const { known, guessed } = await withComplaint(engine, read.cases[0]!.case, options);
   const words = await withWords(engine, known, options);
   return answer(engine, { ...words, guessed }, all, options);

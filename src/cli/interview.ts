@@ -37,8 +37,9 @@ async function run(session: Session, options: Options): Promise<number> {
     }).finally(() => clearTimeout(preparing));
     if (chosen === undefined) return exitCode.finished;
     // Only now, with the first question behind us, is the engine loaded.
-    const { openEngine, emptyCase } = await import('../dialogue/engine.ts');
-    const engine = openEngine(knowledge);
+    const { emptyCase } = await import('../model/case.ts');
+    const { engineFor } = await import('./engineFor.ts');
+    const engine = await engineFor(knowledge, chosen, options);
     let known: Case = { ...emptyCase, ...chosen };
     asker.note('seen', knowledge.symptoms[chosen.complaint]!.title);
     if (chosen.words !== undefined && engine.alarms(known).length === 0) {

@@ -1,5 +1,5 @@
 import { listCases, type Opening, type Progress, type StoredCase } from '../cases/store.ts';
-import { type Engine, openEngine } from '../dialogue/engine.ts';
+import type { Engine } from '../dialogue/engine.ts';
 import { idsIn, presentAnswer } from '../dialogue/interview.ts';
 import { labelAnswer, labelName } from '../dialogue/labels.ts';
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
@@ -7,6 +7,7 @@ import type { Outcome } from '../model/case.ts';
 import type { Asker } from '../terminal/asker.ts';
 import { rankingSoFar } from '../terminal/interviewLoop.ts';
 import { type Look, wrap } from '../terminal/style.ts';
+import { engineFor } from './engineFor.ts';
 import { exitCode, Stop } from './exit.ts';
 import { openBase, placesFor } from './openBase.ts';
 import type { Options } from './options.ts';
@@ -59,7 +60,7 @@ async function run(
   if (stored === undefined) return exitCode.finished;
   const log = openLog(data, stored.id);
   try {
-    const engine = openEngine(knowledge);
+    const engine = await engineFor(knowledge, stored.case, options);
     asker.say(recap(engine, stored, session.look()));
     const { id: _, at: __, ...kept } = stored;
     let progress: Progress = kept;

@@ -1,6 +1,6 @@
 import type { Caution, KnowledgeBase } from '../knowledge/knowledgeBase.ts';
 import { type Case, emptyCase } from '../model/case.ts';
-import { buildModel, type Model } from '../model/model.ts';
+import { buildModel, type Likeness, type Model } from '../model/model.ts';
 import { alarmsFor } from './alarm.ts';
 import type { Reply } from './answer.ts';
 import { chancesOf } from './chances.ts';
@@ -52,8 +52,9 @@ export { type Case, emptyCase };
 
 export const severalOrUnknown = 'several together, or unknown';
 
-export function openEngine(knowledge: KnowledgeBase): Engine {
-  const model = buildModel(knowledge);
+/** @param likeness what the wording of descriptions says; left out, only what is read in them counts */
+export function openEngine(knowledge: KnowledgeBase, likeness?: Likeness): Engine {
+  const model = buildModel(knowledge, likeness);
   return {
     knowledge,
     model,

@@ -50,9 +50,20 @@ export function reasonsFor(model: Model, known: Case, causes: readonly number[])
   );
 }
 
+/** Reads as a reason for and as one against. */
+const wordingText = 'your own words, beside the reports of others';
+
 function listItems(model: Model, known: Case): Item[] {
   const { knowledge } = model;
   const items: Item[] = [];
+  if (known.words !== undefined && model.likeness !== undefined) {
+    items.push({
+      id: 'words',
+      text: wordingText,
+      isFact: false,
+      take: (from, into) => ({ ...into, words: from.words! }),
+    });
+  }
   for (const [id, value] of Object.entries(known.facts)) {
     items.push({
       id,
@@ -111,7 +122,8 @@ function groupItems(model: Model, known: Case, causes: readonly number[], items:
 }
 
 function bare(known: Case): Case {
-  return { ...known, facts: {}, signs: {}, symptoms: {}, tried: {} };
+  const { words: _, ...rest } = known;
+  return { ...rest, facts: {}, signs: {}, symptoms: {}, tried: {} };
 }
 
 function evaluateCase(model: Model, causes: readonly number[], known: Case): Float64Array {

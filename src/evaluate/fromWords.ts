@@ -25,7 +25,7 @@ export function runFromWords(engine: Engine, item: LabelledCase): FromWords | un
   const { knowledge } = engine;
   const stated = item.read.case;
   const { material } = stated.facts;
-  const bare: Case = { ...emptyCase, facts: material === undefined ? {} : { material } };
+  const bare: Case = { ...emptyCase, words: says, facts: material === undefined ? {} : { material } };
   const likely = likelySymptoms(engine.model, says, bare);
   const start = (complaint: string | undefined, readings: Readings): Case =>
     withReadings({ ...bare, ...(complaint === undefined ? {} : { complaint }) }, readings).case;

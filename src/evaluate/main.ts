@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { openEngine } from '../dialogue/engine.ts';
+import { openLikeness } from '../intake/likeness.ts';
 import { loadKnowledge } from '../knowledge/load.ts';
 import { type Figures, figuresOf } from './figures.ts';
 import { type LabelledCase, ownCases, realCases } from './labelled.ts';
@@ -76,7 +77,7 @@ const described = (name: string) => {
   problems.push(...found);
   return cases;
 };
-const words = wordsFigures(engine, {
+const words = wordsFigures(openEngine(knowledge, openLikeness(knowledge)), {
   real: real.cases,
   'real, odd ones': real.cases.filter((_, index) => index % 2 === 0),
   'real, even ones': real.cases.filter((_, index) => index % 2 === 1),

@@ -1,3 +1,4 @@
+import type { Beliefs } from '../inference/network.ts';
 import { infer } from '../inference/posterior.ts';
 import type { Case } from '../model/case.ts';
 import type { Model } from '../model/model.ts';
@@ -31,11 +32,14 @@ export function likelySymptoms(model: Model, text: string, known: Case): LikelyS
   const best = hits[0]?.score ?? 1;
   // The same for each, so that what a symptom's causes have nothing to do with speaks against it.
   const all = readWords(model.knowledge, text, { ...known, symptoms: {} });
+  const likeness = model.likeness?.(text) ?? {};
   const weights = hits.map(({ id, score }) => {
-    const bare = { ...known, complaint: id };
+    const bare = { ...withoutWords(known), complaint: id };
     const symptoms = { ...known.symptoms, [id]: true };
     const readings = readWords(model.knowledge, text, { ...known, symptoms });
-    const fits = evidenceOf(model, withReadings(bare, all).case) - evidenceOf(model, bare);
+    const told = think(model, withReadings(bare, all).case);
+    const fits =
+      told.logEvidence - think(model, bare).logEvidence + wordingOf(model, told.responsible, likeness);
     return {
       id,
       readings,
@@ -50,8 +54,23 @@ export function likelySymptoms(model: Model, text: string, known: Case): LikelyS
     .sort((a, b) => b.chance - a.chance);
 }
 
-/** Log of the probability of what is known, by the model. */
-function evidenceOf(model: Model, known: Case): number {
+function think(model: Model, known: Case): Beliefs {
   const state = buildState(model, known, jointValues);
-  return infer(scenariosOf(state).scenarios, state.evidence).logEvidence;
+  return infer(scenariosOf(state).scenarios, state.evidence);
+}
+
+/** Log of how far the wording speaks for the causes that may be to blame. */
+function wordingOf(
+  model: Model,
+  responsible: ArrayLike<number>,
+  likeness: Readonly<Record<string, number>>,
+): number {
+  const logs = model.causes.map(({ id }) => likeness[id] ?? 0);
+  const most = Math.max(...logs);
+  const sum = logs.reduce((total, log, cause) => total + responsible[cause]! * Math.exp(log - most), 0);
+  return Math.log(sum);
+}
+
+function withoutWords({ words: _, ...rest }: Case): Case {
+  return rest;
 }

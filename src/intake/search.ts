@@ -5,6 +5,7 @@ import { piecesOf } from './pieces.ts';
 import { readSymptoms } from './readSymptoms.ts';
 import { type SearchEntry, type SearchKind, searchEntries, searchKinds } from './searchEntries.ts';
 import { Spelling } from './spelling.ts';
+import { Wordings } from './wordings.ts';
 import { allWords, plainText, saysLittle, stemOf } from './words.ts';
 
 export interface Hit {
@@ -41,6 +42,8 @@ const tuning = {
   bm25: { k: 2, b: 0.7, d: 0.2 },
   /** Weight of a phrase that describes a symptom, beside the best hit. */
   described: 0.3,
+  /** Power of how far a description is worded like the reports of a symptom. */
+  told: 0.05,
 };
 
 /** A word of the person's and what of the index it reaches. */
@@ -90,6 +93,7 @@ class Index {
   /** One for each kind: how much a word says depends on how many of that kind have it. */
   private readonly indexes = new Map<SearchKind, KindIndex>();
   private spelling: Spelling | undefined;
+  private told: Wordings | undefined;
 
   constructor(private readonly knowledge: KnowledgeBase) {
     this.synonyms = knowledge.wording.synonyms;
@@ -116,7 +120,23 @@ class Index {
       for (const term of new Set([title, alsoCalled, sentence].flatMap((text) => this.termsOf(text))))
         holders.set(term, (holders.get(term) ?? 0) + 1);
     }
+    if (kind === 'symptom') yield* this.buildTold();
     this.indexes.set(kind, { engine, holders });
+  }
+
+  private *buildTold(): Generator<void, void> {
+    const { causes, symptoms, wording } = this.knowledge;
+    const told = new Wordings(wording.synonyms);
+    for (const id of Object.keys(symptoms)) {
+      for (const text of wording.peopleSay[id] ?? []) told.add(id, text);
+      yield;
+    }
+    for (const id of Object.keys(causes)) {
+      for (const [symptom, reports] of Object.entries(wording.told[id] ?? {}))
+        if (Object.hasOwn(symptoms, symptom)) for (const text of reports) told.add(symptom, text);
+      yield;
+    }
+    this.told = told;
   }
 
   private *buildSpelling(): Generator<void, void> {
@@ -179,13 +199,19 @@ class Index {
     });
   }
 
-  /** Symptoms that the text describes outright come before those it shares words with. */
+  /** Symptoms that the text describes outright, or that are reported in such words, come before those it shares words with. */
   private withDescribed(hits: readonly Hit[], text: string): Hit[] {
     const described = readSymptoms(this.knowledge, plainText(text));
+    const ratios = this.told!.compare(text);
     const most = Math.max(0, ...hits.map(({ score }) => score));
-    return hits.map((hit) =>
-      described.has(hit.id) ? { ...hit, score: hit.score + tuning.described * most } : hit,
-    );
+    // Beside the one most alike, so that symptoms stay comparable with hits of other kinds.
+    const likest = Math.max(...hits.map(({ id }) => ratios.get(id) ?? 0));
+    return hits.map((hit) => ({
+      ...hit,
+      score:
+        (hit.score + (described.has(hit.id) ? tuning.described * most : 0)) *
+        Math.exp(tuning.told * ((ratios.get(hit.id) ?? 0) - likest)),
+    }));
   }
 
   private termsOf(text: string): string[] {

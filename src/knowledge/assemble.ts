@@ -80,6 +80,7 @@ export function assemble(stack: Stack): Assembled {
       ...listed(of('symptom'), entries.symptoms, (raw) => raw['people-say']),
       ...listed(of('cause'), entries.causes, (raw) => raw['people-say']),
     },
+    told: listed(of('cause'), entries.causes, ({ told }) => told),
     saidByAnswer: {
       ...listed(of('sign'), entries.signs, ({ said }) => said),
       ...listed(of('fact'), entries.facts, (raw) =>

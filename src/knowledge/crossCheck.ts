@@ -118,7 +118,7 @@ function isMention(path: Path): boolean {
   if (path[0] === 'tell-apart') return true;
   return (
     path.length === 2 &&
-    ['signs', 'likelier-when', 'mistaken-for', 'removes', 'worsens'].includes(String(path[0]))
+    ['signs', 'likelier-when', 'mistaken-for', 'told', 'removes', 'worsens'].includes(String(path[0]))
   );
 }
 
@@ -327,6 +327,7 @@ class Checker {
         });
       }
       for (const factor of cause.factors) this.checkFactor(cause, factor);
+      this.checkTold(cause);
       for (const other of Object.keys(cause.mistakenFor)) {
         const path = ['mistaken-for', other];
         if (!this.name(cause.id, path, other, this.known.causes, 'cause', 'key')) continue;
@@ -342,6 +343,15 @@ class Checker {
         }
       }
       this.sources(cause.id, cause.sources);
+    }
+  }
+
+  /** Reports of a symptom that was left out or switched off are passed over. */
+  private checkTold({ id }: Cause): void {
+    const { drafts, off } = this.stack;
+    for (const complaint of Object.keys(this.knowledge.wording.told[id] ?? {})) {
+      const gone = (drafts.has(complaint) || off.has(complaint)) && !this.readable.has(complaint);
+      if (!gone) this.name(id, ['told', complaint], complaint, this.lowest, 'symptom', 'key');
     }
   }
 

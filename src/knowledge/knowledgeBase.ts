@@ -26,6 +26,8 @@ export interface Wording {
   readonly phraseWords: Readonly<Record<string, Phrases>>;
   /** Sentences in which people speak of a symptom or a cause. */
   readonly peopleSay: Readonly<Record<string, Phrases>>;
+  /** Reports of people whose print failed from a cause they did not know, by cause and by the symptom complained of. */
+  readonly told: Readonly<Record<string, Readonly<Record<string, Phrases>>>>;
   /** Phrases by which people say a sign or a choice, by answer. */
   readonly saidByAnswer: Readonly<Record<string, Readonly<Record<string, Phrases>>>>;
   /** Phrases by which people name a number, describe a symptom, or say that they made a change. */

@@ -161,10 +161,22 @@ function refuseSwitchingOff({ kind, raw }: Draft): [ProblemCode, string, string]
 function laidOver(under: Draft, change: Draft, set: Record<string, unknown>): Draft {
   return {
     ...under,
-    raw: merge(under.raw, set),
+    raw: withReports(under, set, merge(under.raw, set)),
     changes: [...under.changes, change.parsed],
     ...(change.local === undefined ? {} : { local: change.local }),
   };
+}
+
+/** Reports of a shop come beside those that are there; one more must not cost what the others tell. */
+function withReports({ kind, raw }: Draft, set: Record<string, unknown>, merged: unknown): unknown {
+  const before = isMapping(raw) ? raw['told'] : undefined;
+  const { told } = set;
+  if (kind !== 'cause' || !isMapping(merged) || !isMapping(before) || !isMapping(told)) return merged;
+  const added = Object.entries(told).map(([complaint, reports]) => [
+    complaint,
+    Array.isArray(before[complaint]) && Array.isArray(reports) ? [...before[complaint], ...reports] : reports,
+  ]);
+  return { ...merged, told: { ...before, ...Object.fromEntries(added) } };
 }
 
 /** The key with which a change would take away a caution or a bound. */

@@ -30,6 +30,7 @@ const phrases: Readonly<Record<string, string>> = {
   'cause.signs': 'how often this cause shows *',
   'cause.likelier-when': 'what * does to the odds of this cause',
   'cause.also-when': 'what several facts together do to the odds of this cause',
+  'cause.told': 'the reports of people who had *',
   'cause.mistaken-for': 'how to tell this cause from *',
   'fix.to': 'the value that this fix changes to',
   'fix.from': 'the value that this fix changes from',

@@ -70,6 +70,27 @@ const peopleSay = z
     examples: [['there are hairs between the two posts']],
   });
 
+const told = z
+  .record(
+    id,
+    z
+      .array(
+        z
+          .string()
+          .trim()
+          .min(1)
+          .max(500)
+          .regex(/^[^\n\t]*$/),
+      )
+      .min(1)
+      .max(80),
+  )
+  .meta({
+    description:
+      'By symptom complained of, reports of people whose print failed from this cause and who did not know it: what they saw, in their own words. What words they share tells what an unknown description is about.',
+    examples: [{ stringing: ['PETG that printed clean in spring leaves cobwebs everywhere, same profile'] }],
+  });
+
 export const symptomSchema = z
   .strictObject({
     title: short.meta({
@@ -285,6 +306,7 @@ export const causeSchema = z
       .meta({ description: 'What several facts say together.' })
       .optional(),
     'people-say': peopleSay.optional(),
+    told: told.optional(),
     'mistaken-for': z
       .record(id, text)
       .meta({ description: 'Causes that look alike, and how to tell this one from each.' })

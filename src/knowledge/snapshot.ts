@@ -10,7 +10,7 @@ import type { Problem } from './problem.ts';
 import { listFolder, readBytes } from './read.ts';
 
 /** Raised when a newer program could not tell by its own files that a snapshot is older. */
-const format = 4;
+const format = 5;
 const largestSnapshot = 64 * 1024 * 1024;
 
 interface Snapshot {
@@ -153,7 +153,14 @@ function unpacked({ wordingBytes: _, wordingHash, knowledge, ...rest }: Kept, by
   return { ...rest, knowledge: lazy };
 }
 
-const noWording: Wording = { synonyms: {}, phraseWords: {}, peopleSay: {}, saidByAnswer: {}, said: {} };
+const noWording: Wording = {
+  synonyms: {},
+  phraseWords: {},
+  peopleSay: {},
+  told: {},
+  saidByAnswer: {},
+  said: {},
+};
 
 function packed({ knowledge, ...rest }: Snapshot): string {
   const { wording, ...entries } = knowledge;

@@ -29,6 +29,12 @@ export interface Observable {
   readonly reads: readonly string[];
 }
 
+/**
+ * How far a description speaks for each cause by its wording alone: natural logarithms of factors on the odds, by id. Only
+ * differences count; a cause that is left out has 0.
+ */
+export type Likeness = (words: string) => Readonly<Record<string, number>>;
+
 /** The knowledge, arranged for computing: everything that does not depend on the case. */
 export interface Model {
   readonly knowledge: KnowledgeBase;
@@ -42,12 +48,14 @@ export interface Model {
   /** Indices of the observables that have links with conditions. */
   readonly conditional: readonly number[];
   readonly grids: ReadonlyMap<string, Grid>;
+  /** Left out, descriptions count only by what is read in them. */
+  readonly likeness?: Likeness;
 }
 
 /** More joint values than this and a scale is worked out with the least varied numbers at their middle. */
 const largestScaleTable = 2000;
 
-export function buildModel(knowledge: KnowledgeBase): Model {
+export function buildModel(knowledge: KnowledgeBase, likeness?: Likeness): Model {
   const byId = (a: { id: string }, b: { id: string }) => (a.id < b.id ? -1 : 1);
   const causes = Object.values(knowledge.causes).sort(byId);
   const causeIndex = new Map(causes.map((cause, index) => [cause.id, index]));
@@ -73,6 +81,7 @@ export function buildModel(knowledge: KnowledgeBase): Model {
     observableIndex,
     conditional,
     grids,
+    ...(likeness === undefined ? {} : { likeness }),
   };
 }
 

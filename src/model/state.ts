@@ -19,6 +19,8 @@ export interface State {
   /** For each cause, whether it can bring about something that was observed. */
   readonly relevant: readonly boolean[];
   readonly tables: readonly (CauseTable | undefined)[];
+  /** Factors on the odds of the causes from the wording of the description; left out where there is none. */
+  readonly tilt?: Float64Array;
   /** Unknown facts that are weighed jointly. */
   readonly mixed: readonly Grid[];
   /** Unknown facts whose alternatives had to be averaged instead. */
@@ -51,7 +53,29 @@ export function buildState(model: Model, known: Case, jointValues: number): Stat
     relevant[cause] ? causeTable(model, cause, situation, material) : undefined,
   );
   const { mixed, approximated } = chooseMixed(model, tables, evidence, material, jointValues);
-  return { model, case: known, situation, evidence, relevant, tables, mixed, approximated };
+  const tilt = tiltOf(model, known, evidence);
+  const state = { model, case: known, situation, evidence, relevant, tables, mixed, approximated };
+  return tilt === undefined ? state : { ...state, tilt };
+}
+
+/**
+ * Virtual evidence (Pearl 1988) from how the description is worded. Divided by its average over the causes of the
+ * complaint, so that it shifts chances among them and leaves to the unknown what it had.
+ */
+function tiltOf(model: Model, { words }: Case, { goal }: Evidence): Float64Array | undefined {
+  if (words === undefined || model.likeness === undefined) return undefined;
+  const likeness = model.likeness(words);
+  const logs = Float64Array.from(model.causes, ({ id }) => likeness[id] ?? 0);
+  const shares = new Float64Array(logs.length);
+  if (goal === undefined) shares.set(model.causes.map(({ usual }) => usual.value));
+  for (const { cause, link } of goal === undefined ? [] : model.observables[goal]!.parents)
+    shares[cause] = model.causes[cause]!.usual.value * (link.atLeast[0] as number);
+  const most = Math.max(...logs.filter((_, cause) => shares[cause] !== 0));
+  if (!Number.isFinite(most)) return undefined;
+  const factors = logs.map((log) => Math.exp(log - most));
+  const sum = shares.reduce((total, share) => total + share, 0);
+  const average = factors.reduce((total, factor, cause) => total + factor * shares[cause]!, 0) / sum;
+  return factors.map((factor) => factor / average);
 }
 
 function answersOf(known: Case): Record<string, string> {
@@ -203,7 +227,7 @@ const usualShares = new WeakMap<Model, Float64Array>();
 
 /** Chances of the causes as a function of what is supposed; only which facts are supposed must stay the same. */
 function priorsFor(state: State, supposed: Supposed): (supposed: Supposed) => Float64Array {
-  const { model } = state;
+  const { model, tilt } = state;
   const material = state.situation.answer(materialFact);
   // What has no hand in anything observed only adds to what could be seen next: its plain share will do.
   const usual = usualShares.get(model) ?? Float64Array.from(model.causes.map((cause) => cause.usual.value));
@@ -214,9 +238,16 @@ function priorsFor(state: State, supposed: Supposed): (supposed: Supposed) => Fl
   });
   return (now) => {
     const priors = usual.slice();
-    for (const { cause, table } of relevant) priors[cause] = inside(valueAt(table, now));
+    for (const { cause, table } of relevant)
+      priors[cause] = inside(tilted(valueAt(table, now), tilt?.[cause]));
     return priors;
   };
+}
+
+/** A chance whose odds are multiplied by a factor. */
+function tilted(chance: number, factor = 1): number {
+  const odds = chance * factor;
+  return odds / (odds + 1 - chance);
 }
 
 function findingsOf(state: State, supposed: Supposed): readonly Finding[] {

@@ -108,6 +108,21 @@ describe('a local change', () => {
     expect(knowledge.causes['damp_filament']?.usual.value).toBe(0.03);
   });
 
+  it('puts reports beside those that are there', () => {
+    const told = (text: string) => change(`change: damp_filament\nset: {told: {${text}}}\n`);
+    const first = told('stringing: [it hisses]');
+    const { knowledge, problems } = load(first, told('stringing: [it crackles]'));
+    expect(problems).toEqual([]);
+    expect(knowledge.wording.told['damp_filament']).toEqual({ stringing: ['it hisses', 'it crackles'] });
+  });
+
+  it('reports only what can be complained of', () => {
+    const { problems } = load({}, change('change: damp_filament\nset: {told: {strining: [it hisses]}}\n'));
+    expect(problems.map(({ code, help }) => [code, help])).toEqual([
+      ['unknown-name', 'Did you mean `stringing`?'],
+    ]);
+  });
+
   it('reaches weights and materials too', () => {
     const { knowledge, problems } = load(
       {},

@@ -35,6 +35,52 @@ function beliefs(knowledge: KnowledgeBase, known: Partial<Case>, jointValues = 6
 const place = symptom('place');
 const complaint = symptom('mark', 'place');
 
+describe('the wording of a description', () => {
+  const knowledge = knowledgeOf({
+    symptoms: [place, complaint, symptom('other', 'place')],
+    causes: [
+      cause('cold_air', 0.04, [link('mark', 0.75)]),
+      cause('grease', 0.02, [link('mark', 0.5)]),
+      cause('elsewhere', 0.05, [link('other', 0.9)]),
+    ],
+  });
+  const logs = { cold_air: 1.2, grease: -0.7, elsewhere: 9 };
+  const model = buildModel(knowledge, (words) => (words === 'so' ? logs : {}));
+  const priorsOf = (known: Partial<Case>) => {
+    const { prior } = scenariosOf(buildState(model, { ...emptyCase, ...known }, 64)).scenarios[0]!.network;
+    return Object.fromEntries(model.causes.map(({ id }, index) => [id, prior[index]!]));
+  };
+  const odds = (p: number) => p / (1 - p);
+
+  // Virtual evidence: the odds of a cause times its likelihood ratio (Pearl 1988, section 2.2.2).
+  it('multiplies the odds of the causes of the complaint, on average by one', () => {
+    const before = priorsOf({ complaint: 'mark' });
+    const after = priorsOf({ complaint: 'mark', words: 'so' });
+    const factor = (id: 'cold_air' | 'grease') => odds(after[id]!) / odds(before[id]!);
+    expect(factor('cold_air') / factor('grease')).toBeCloseTo(Math.exp(1.2 + 0.7), 9);
+    expect((0.04 * 0.75 * factor('cold_air') + 0.02 * 0.5 * factor('grease')) / 0.04).toBeCloseTo(1, 9);
+    expect(after['elsewhere']).toBe(before['elsewhere']);
+  });
+
+  it('changes nothing where nothing is said, or nothing is known of it', () => {
+    const before = priorsOf({ complaint: 'mark' });
+    expect(priorsOf({ complaint: 'mark', words: 'nothing' })).toEqual(before);
+    const plain = buildModel(knowledge);
+    const { prior } = scenariosOf(buildState(plain, { ...emptyCase, complaint: 'mark', words: 'so' }, 64))
+      .scenarios[0]!.network;
+    expect([...prior]).toEqual(plain.causes.map(({ id }) => before[id]));
+  });
+
+  it('does no harm without a complaint, or where no cause can bring it about', () => {
+    for (const known of [{ words: 'so' }, { words: 'so', complaint: 'unheard_of' }]) {
+      for (const prior of Object.values(priorsOf(known))) {
+        expect(prior).toBeGreaterThan(0);
+        expect(prior).toBeLessThan(1);
+      }
+    }
+  });
+});
+
 describe('facts and causes', () => {
   const knowledge = knowledgeOf({
     symptoms: [place, complaint],

@@ -6,7 +6,7 @@ import { Wordings } from './wordings.ts';
  * Share of the evidence of single words that is believed: words of one sentence say much the same, and part of what they
  * say is read as facts and signs besides. Chosen by the log loss on real cases and seen descriptions; the optimum is broad.
  */
-const believed = 0.2;
+const believed = 0.15;
 
 const opened = new WeakMap<KnowledgeBase, Likeness>();
 

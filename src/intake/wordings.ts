@@ -2,7 +2,7 @@ import { type Concepts, readConcepts } from './concepts.ts';
 import { allWords, stemOf } from './words.ts';
 
 /** Terms that all texts together lend to those of a label (Dirichlet smoothing): what few texts lack proves little. */
-const lent = 200;
+const lent = 400;
 /** A term said over and over counts no more often. */
 const mostTimes = 1.5;
 /** Longer texts say no more in all: they repeat themselves, or speak of other things too. */

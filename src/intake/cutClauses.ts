@@ -25,9 +25,14 @@ const asking = new Set(
   'do does did is are was should could can would will shall may might must has have had any'.split(' '),
 );
 
-/** Cuts a description into clauses of words: at stops, commas, ends of lines, and words such as "but". Linear in its length. */
+/**
+ * Cuts a description into clauses of words: at stops, commas, ends of lines, and words such as "but"; the commas of a list
+ * such as "whatever speed, temperature or spool" part nothing. Linear in its length.
+ */
 export function cutClauses(text: string): Token[] {
   const tokens: Token[] = [];
+  /** Places in the tokens before which nothing but a comma stands. */
+  const commas: number[] = [];
   let clause = 0;
   let sentence = 0;
   for (const match of text.slice(0, longestDescription).matchAll(piece)) {
@@ -35,6 +40,7 @@ export function cutClauses(text: string): Token[] {
     if (stop?.includes('?')) markQuestion(tokens, sentence);
     if (stop !== undefined) sentence += 1;
     if (stop !== undefined || comma !== undefined) clause += 1;
+    if (comma === ',') commas.push(tokens.length);
     if (number === undefined && word === undefined) continue;
     const place = { from: match.index, to: match.index + whole.length };
     if (number !== undefined) {
@@ -45,7 +51,29 @@ export function cutClauses(text: string): Token[] {
     if (parting.has(plain)) clause += 1;
     tokens.push({ text: plain, ...place, clause, sentence });
   }
-  return tokens;
+  return withoutListCommas(tokens, commas);
+}
+
+/** Longest item of a list, in words. */
+const longestItem = 2;
+
+function withoutListCommas(tokens: Token[], commas: readonly number[]): Token[] {
+  const inList = new Set<number>();
+  for (let index = commas.length - 1; index >= 0; index--) {
+    const start = commas[index]!;
+    const end = commas[index + 1] ?? Number.POSITIVE_INFINITY;
+    const before = tokens[start - 1];
+    if (before === undefined || before.sentence !== tokens[start]?.sentence) continue;
+    const item = tokens.slice(start, start + longestItem + 1);
+    const or = item.findIndex(({ text }) => text === 'or' || text === 'nor');
+    const last = or >= 0 && item.slice(0, or + 1).every(({ clause }) => clause === item[0]!.clause);
+    if (last || (end - start <= longestItem && inList.has(end))) inList.add(start);
+  }
+  let parted = 0;
+  return tokens.map((token, index) => {
+    if (inList.has(index)) parted += 1;
+    return parted === 0 ? token : { ...token, clause: token.clause - parted };
+  });
 }
 
 /** A comma before three digits may part thousands or decimals; after a nought it is a decimal comma. */

@@ -1,8 +1,8 @@
 import { type Concepts, readConcepts } from './concepts.ts';
 import { allWords, stemOf } from './words.ts';
 
-/** Terms that all texts together lend to those of a label (Dirichlet smoothing): what few texts lack proves little. */
-const lent = 400;
+/** About as many terms as the reports of one cause have; chosen on real cases and seen descriptions, the optimum is broad. */
+const usuallyLent = 400;
 /** A term said over and over counts no more often. */
 const mostTimes = 1.5;
 /** Longer texts say no more in all: they repeat themselves, or speak of other things too. */
@@ -29,7 +29,11 @@ export class Wordings {
   private readonly labels = new Map<string, Counts>();
   private readonly all = new Counts();
 
-  constructor(synonyms: Readonly<Record<string, readonly string[]>>) {
+  /** @param lent terms that all texts together lend to those of a label: what few texts lack proves little */
+  constructor(
+    synonyms: Readonly<Record<string, readonly string[]>>,
+    private readonly lent = usuallyLent,
+  ) {
     this.concepts = readConcepts(synonyms);
   }
 
@@ -43,7 +47,7 @@ export class Wordings {
 
   /** For each label the natural logarithm of how much likelier its texts would say this than all texts together. */
   compare(text: string): Map<string, number> {
-    const { all } = this;
+    const { all, lent } = this;
     const said = new Map<string, number>();
     for (const term of this.termsOf(text)) {
       if (all.terms.has(term)) said.set(term, Math.min(mostTimes, (said.get(term) ?? 0) + 1));

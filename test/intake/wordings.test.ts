@@ -30,7 +30,7 @@ describe('how a text is worded', () => {
   it('is weighed by the published formula', () => {
     fc.assert(
       fc.property(few, few, few, (a, b, said) => {
-        const wordings = new Wordings({});
+        const wordings = new Wordings({}, 200);
         wordings.add('a', a.join(' '));
         wordings.add('b', b.join(' '));
         const found = wordings.compare(said.join(' '));

@@ -36,7 +36,8 @@ export function searchEntries(knowledge: KnowledgeBase): SearchEntry[] {
       const sentence = `${ask} ${look}`;
       return { kind: 'sign' as const, id, title: name, alsoCalled, sentence, ...mark(local) };
     }),
-    ...Object.values(knowledge.fixes).map(({ id, do: title, alsoCalled, seenWhenItWorked, local }) => {
+    ...Object.values(knowledge.fixes).map(({ id, do: title, seenWhenItWorked, local, ...fix }) => {
+      const alsoCalled = [...fix.alsoCalled, ...(peopleSay[id] ?? [])];
       return { kind: 'fix' as const, id, title, alsoCalled, sentence: seenWhenItWorked, ...mark(local) };
     }),
   ];

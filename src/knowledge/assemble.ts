@@ -79,6 +79,7 @@ export function assemble(stack: Stack): Assembled {
     peopleSay: {
       ...listed(of('symptom'), entries.symptoms, (raw) => raw['people-say']),
       ...listed(of('cause'), entries.causes, (raw) => raw['people-say']),
+      ...listed(of('fix'), entries.fixes, (raw) => raw['people-say']),
     },
     told: listed(of('cause'), entries.causes, ({ told }) => told),
     saidByAnswer: {

@@ -24,7 +24,7 @@ export interface Wording {
   readonly synonyms: Readonly<Record<string, Phrases>>;
   /** Groups of words that phrases name, as `~feeder`. */
   readonly phraseWords: Readonly<Record<string, Phrases>>;
-  /** Sentences in which people speak of a symptom or a cause. */
+  /** Sentences in which people speak of a symptom or a cause, or say that they made a change. */
   readonly peopleSay: Readonly<Record<string, Phrases>>;
   /** Reports of people whose print failed from a cause they did not know, by cause and by the symptom complained of. */
   readonly told: Readonly<Record<string, Readonly<Record<string, Phrases>>>>;

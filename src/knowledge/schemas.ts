@@ -375,6 +375,7 @@ export const fixSchema = z
       .meta({ description: "Bounds of its number, beside the material's own range." })
       .optional(),
     'also-called': names.optional(),
+    'people-say': peopleSay.optional(),
     said: said.optional(),
     sources: sources.optional(),
     because: because.optional(),

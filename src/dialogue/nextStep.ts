@@ -6,7 +6,8 @@ import { factsBehind } from '../model/reads.ts';
 import { isAnswered } from './answer.ts';
 import { mayBeAsked, pickQuestion, valueOpenQuestions } from './chooseQuestion.ts';
 import { type Question, questionFor } from './question.ts';
-import { type FilledSheets, promised, type Sheet, sheetFor } from './sheet.ts';
+import { type FilledSheets, promised, type Sheet } from './sheet.ts';
+import { sheetFor } from './sheetFor.ts';
 import { type Thought, think, whileAsking } from './think.ts';
 
 /** Why the interview stops asking. */

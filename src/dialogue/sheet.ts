@@ -1,4 +1,3 @@
-import type { ValuedQuestion } from './chooseQuestion.ts';
 import type { Question } from './question.ts';
 
 /**
@@ -26,44 +25,12 @@ export interface FilledSheet {
 
 export type FilledSheets = Readonly<Record<string, FilledSheet>>;
 
-/** A digit each, and a list that is taken in at a glance. */
-const mostItems = 9;
-/** Fewer are put one after the other. */
-const fewest: Readonly<Record<SheetKind, number>> = { look: 3, recall: 1, trial: 3 };
-const mostSheets: Readonly<Record<SheetKind, number>> = { look: 3, recall: 4, trial: 2 };
-/** Longer looks stand alone, with their text. */
-const longestLookSeconds = 30;
-
-const titles: Readonly<Record<SheetKind, string>> = {
+/** What stands above a sheet. */
+export const titles: Readonly<Record<SheetKind, string>> = {
   look: 'Which of these do you see? Mark what is there, and what surely is not.',
   recall: 'Which of these could you tell? Only those are asked.',
   trial: 'Which of these do you know, or can you find out now? Only those are asked.',
 };
-
-/** The sheet that the best question belongs on, with the others that are worth asking; undefined: ask it alone. */
-export function sheetFor(
-  best: ValuedQuestion,
-  valued: readonly ValuedQuestion[],
-  filled: FilledSheets,
-): Sheet | undefined {
-  const kind = kindOf(best.question);
-  const before = Object.keys(filled).filter((id) => kindOfSheet(id) === kind).length;
-  if (before >= mostSheets[kind]) return undefined;
-  const fitting = valued.filter(({ question }) => kindOf(question) === kind && !isListed(filled, question));
-  if (fitting.filter(isWorthIt).length < fewest[kind]) return undefined;
-  // The rest costs a glance here. An unusual answer that would change what to do first is seldom given, so it is worth
-  // little on average; whoever has it knows it at once.
-  const [worth, rest] = [fitting.filter(isWorthIt), fitting.filter((valued) => !isWorthIt(valued))];
-  const telling = rest.filter(({ value }) => value.sameDecision < 1);
-  const items = [...worth, ...telling, ...rest.filter(({ value }) => value.sameDecision >= 1)]
-    .slice(0, mostItems)
-    .map(({ question }) => question);
-  return { id: `#${kind}${before + 1}`, kind, title: titles[kind], items };
-}
-
-function isWorthIt({ worthMinutes }: ValuedQuestion): boolean {
-  return worthMinutes > 0;
-}
 
 /** A sheet that is open again after going back. */
 export function sheetAgain(
@@ -81,17 +48,6 @@ export function isSheet(id: string): boolean {
 
 export function kindOfSheet(id: string): SheetKind {
   return id.replace(/^#|\d+$/g, '') as SheetKind;
-}
-
-/** A yes or no that the eye gives at once is a look; what takes more is a trial. */
-function kindOf({ kind, answers, test, effortSeconds }: Question): SheetKind {
-  if (kind === 'fact') return 'recall';
-  const yesOrNo = answers.length === 2 && answers.every(({ id }) => id === 'yes' || id === 'no');
-  return yesOrNo && test === undefined && effortSeconds <= longestLookSeconds ? 'look' : 'trial';
-}
-
-function isListed(filled: FilledSheets, { id }: Question): boolean {
-  return Object.values(filled).some(({ items }) => items.includes(id));
 }
 
 /** The next question that the person said they could answer: asked at once, as the lines of a form. */

@@ -12,6 +12,13 @@ export interface Token {
   asked?: true;
 }
 
+/** A stretch of a description. */
+export interface Span {
+  /** Places in the list of tokens: the first word, and the one after the last. */
+  readonly first: number;
+  readonly end: number;
+}
+
 /** Longest description that is read; the rest is passed over. */
 export const longestDescription = 65_536;
 /** What is longer is no word; it is kept as one that matches nothing. */

@@ -1,5 +1,4 @@
-import type { Token } from './cutClauses.ts';
-import type { Span } from './phraseNet.ts';
+import type { Span, Token } from './cutClauses.ts';
 
 const window = 3;
 

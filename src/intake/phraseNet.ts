@@ -1,13 +1,7 @@
 import { choiceOf, cutPhrase, type PhraseStep, stepsOf } from '../knowledge/phrase.ts';
 import { baseForms } from './baseForms.ts';
-import type { Token } from './cutClauses.ts';
+import type { Span, Token } from './cutClauses.ts';
 import { isDenial } from './denied.ts';
-
-export interface Span {
-  /** Places in the list of tokens: the first word, and the one after the last. */
-  readonly first: number;
-  readonly end: number;
-}
 
 export interface Match<T> extends Span {
   readonly what: T;

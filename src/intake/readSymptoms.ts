@@ -1,7 +1,7 @@
 import type { KnowledgeBase } from '../knowledge/knowledgeBase.ts';
-import { cutClauses, type Token } from './cutClauses.ts';
+import { cutClauses, type Span, type Token } from './cutClauses.ts';
 import { denialOf, isSupposed } from './denied.ts';
-import { type Meter, PhraseNet, type Span } from './phraseNet.ts';
+import { type Meter, PhraseNet } from './phraseNet.ts';
 
 interface Described {
   readonly id: string;

@@ -3,9 +3,9 @@ import type { Condition, Fact, KnowledgeBase, NumberFact } from '../knowledge/kn
 import { cutNumberPhrase } from '../knowledge/phrase.ts';
 import type { Case } from '../model/case.ts';
 import { materialFact, Situation } from '../model/situation.ts';
-import { cutClauses } from './cutClauses.ts';
+import { cutClauses, type Span } from './cutClauses.ts';
 import { denialOf, isSupposed } from './denied.ts';
-import { type Match, type Meter, PhraseNet, type Span } from './phraseNet.ts';
+import { type Match, type Meter, PhraseNet } from './phraseNet.ts';
 import { type NumberName, readNumbers } from './readNumbers.ts';
 import { readSymptoms } from './readSymptoms.ts';
 import { type Outcome, outcomePhrases, readTried } from './readTried.ts';

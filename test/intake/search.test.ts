@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { figuresFor, readQueries } from '../../src/evaluate/searchFigures.ts';
+import { caseQueries, figuresFor, readQueries } from '../../src/evaluate/searchFigures.ts';
 import { openSearch, type Search } from '../../src/intake/search.ts';
 import { searchEntries, searchKinds } from '../../src/intake/searchEntries.ts';
 import { Spelling } from '../../src/intake/spelling.ts';
@@ -211,6 +211,16 @@ it('keeps its rank on the held-out queries', () => {
   const held = queries.filter(({ half }) => half === 'held out');
   expect(held.length).toBe(144);
   const figures = figuresFor(held, (text, kind) => search.find(text, { kinds: [kind] }).map(({ id }) => id));
-  expect(figures.first).toBeGreaterThan(0.8);
-  expect(figures.firstThree).toBeGreaterThan(0.93);
+  expect(figures.first).toBeGreaterThan(0.85);
+  expect(figures.firstThree).toBeGreaterThan(0.96);
+});
+
+it('finds what the words of public reports complain of', () => {
+  const reports = caseQueries(knowledge, join('test', 'cases', 'real-cases.yaml'));
+  expect(reports.length).toBe(76);
+  const figures = figuresFor(reports, (text, kind) =>
+    search.find(text, { kinds: [kind] }).map(({ id }) => id),
+  );
+  expect(figures.first).toBeGreaterThan(0.78);
+  expect(figures.firstThree).toBeGreaterThan(0.91);
 });

@@ -13,22 +13,31 @@ const split = (words: string) => new Set(words.split(' '));
 const done = split(
   'tried new swapped replaced changed did done have ive had has after since put went set got bought took made cut ran gave fitted switched put fiddled played went ran whatever regardless',
 );
-/** Say that it is only thought of. */
+/** Say that it is only thought of, or somebody's advice. */
 const planned = split(
-  'should will would plan planning going want considering tempted need ought must shall next tomorrow maybe how if',
+  'should will would plan planning going want considering tempted need ought must shall next tomorrow maybe how if say says suggest suggests suggested recommend recommends recommended advise advises advised',
 );
+/** These say of something that it was tried, without a word for the deed: "hotter nozzle, no change". */
 const noChange = [
-  '(no|zero|little|hardly any|not much) (change|difference|different|better|improvement|effect|luck|joy|help|avail)',
+  '(no|zero|little|hardly any|not much) (change|difference|different|better|improvement|effect|luck|joy|help|avail|use|gain|go)',
   '(whatever|regardless|no matter)',
   '(didnt|doesnt|dont|hasnt|havent|wont|couldnt|not) * (help|fix|change|cure|solve|better|improve|matter|work|difference|stop)',
+  '(didnt|doesnt) (do a thing|do anything|touch it|get rid|make a dent)',
   '(did|does|made|makes|changed|changes|helped) (nothing|no)',
   '(nothing|neither|none|never) * (help|change|work|improve)',
   '(not|isnt|wasnt|never|hardly) (any|much|a bit|really|) better',
-  '(same|identical) (result|thing|problem|issue|story|again|as before)',
-  '(still|keeps)',
+  '(same|identical) (result|thing|problem|issue|story|again|as before|trouble|fault|error|outcome|mess)',
   '(without|in) (success|vain)',
   '(all|exactly|just|stayed|looks|stays|broke|failed) the same',
-  'same (thing|again|story)',
+  'nothing (gained|improved|changed|better)',
+  '(useless|wasnt it|isnt it|not the reason)',
+];
+/** These may also tell how something is that nobody has tried to change. */
+const goesOn = [
+  '(still|keeps|anyway)',
+  '(problem|trouble|fault|error) (remain|persist|stay|came back|is back)',
+  '(as|just as) (bad|weak|rough|ugly) (as before|)',
+  'same (line|blob|mark|ripple|hair|gap|curl|droop|ringing|banding|noise|jam|clog|stringing|warping|lump|scar|spot|hole)',
 ];
 const better = [
   'helped',
@@ -43,10 +52,11 @@ const worse = ['worse', 'worsened'];
 /** What shows how a change came out; compiled together with the phrases of the knowledge. */
 export const outcomePhrases: readonly (readonly [Outcome, readonly string[]])[] = [
   ['no_change', noChange],
+  ['goes_on', goesOn],
   ['better', better],
   ['worse', worse],
 ];
-export type Outcome = 'no_change' | 'better' | 'worse';
+export type Outcome = 'no_change' | 'goes_on' | 'better' | 'worse';
 
 /**
  * Changes that were tried, with what came of them. The outcome stands in the same sentence, or in the next where that
@@ -67,11 +77,13 @@ export function readTried(
     const { clause } = tokens[match.first]!;
     if (plannedClauses.has(clause) || isOnset(tokens, match)) return [];
     const listed = already !== undefined && already < match.end;
-    if (!listed && !doneClauses.has(clause) && !isPast(tokens, match)) return [];
+    const wasDone = listed || doneClauses.has(clause) || isPast(tokens, match);
+    if (!wasDone && outcomeOf.get(sentence) !== 'no_change') return [];
     const said =
       outcomeOf.get(sentence) ?? (withFix.has(sentence + 1) ? undefined : outcomeOf.get(sentence + 1));
-    const outcome = said ?? (listed ? 'no_change' : undefined);
-    if (outcome === undefined || outcome === 'worse' || outcome === 'unclear') return [];
+    const what = said ?? (listed ? 'no_change' : undefined);
+    if (what === undefined || what === 'worse' || what === 'unclear') return [];
+    const outcome = what === 'goes_on' ? 'no_change' : what;
     return [{ fix: match.what, outcome, first: match.first, end: match.end }];
   });
 }
@@ -123,13 +135,16 @@ function outcomesBySentence(
 ): ReadonlyMap<number, Outcome | 'unclear'> {
   const bySentence = new Map<number, Outcome | 'unclear'>();
   const denied = new Uint8Array(tokens.length);
-  for (const { what, first, end } of outcomes) if (what === 'no_change') denied.fill(1, first, end);
+  const isInVain = (what: Outcome) => what === 'no_change' || what === 'goes_on';
+  for (const { what, first, end } of outcomes) if (isInVain(what)) denied.fill(1, first, end);
   for (const { what, first, end } of outcomes) {
-    if (what !== 'no_change' && denied.subarray(first, end).includes(1)) continue;
+    if (!isInVain(what) && denied.subarray(first, end).includes(1)) continue;
     if (isAside(tokens, first)) continue;
     const { sentence } = tokens[first]!;
     const before = bySentence.get(sentence);
-    bySentence.set(sentence, before === undefined || before === what ? what : 'unclear');
+    if (before === 'no_change' && what === 'goes_on') continue;
+    const agrees = before === undefined || before === what || (before === 'goes_on' && what === 'no_change');
+    bySentence.set(sentence, agrees ? what : 'unclear');
   }
   return bySentence;
 }

@@ -240,6 +240,11 @@ describe('what was tried', () => {
     ['dried the filament which helped', { dry_spool: 'better' }],
     ['dried the filament, not any better', { dry_spool: 'no_change' }],
     ['dried the filament, made it worse', {}],
+    // What made no difference was tried; what merely goes on may have been so all along.
+    ['just a new nozzle, no difference at all', { renew_nozzle: 'no_change' }],
+    ['a nozzle of brass, new nozzle, useless', { renew_nozzle: 'no_change' }],
+    ['the new nozzle, and it is still rough', {}],
+    ['put a new nozzle in, same lumps', { renew_nozzle: 'no_change' }],
     // Nothing says how it came out.
     ['I tightened the belts', {}],
     ['should I dry the spool? still no luck', {}],

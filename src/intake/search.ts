@@ -137,6 +137,9 @@ class Index {
       yield;
     }
     this.told = told;
+    // The phrases of symptoms are compiled when they are first looked for: not at the first key.
+    yield;
+    readSymptoms(this.knowledge, '');
   }
 
   private *buildSpelling(): Generator<void, void> {

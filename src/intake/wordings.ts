@@ -21,8 +21,8 @@ class Counts {
 
 /**
  * Texts by label, and how far another text is worded like those of each: naive Bayes over stems and groups of synonyms
- * (multinomial, McCallum & Nigam 1998; smoothed by all texts, Zhai & Lafferty 2001). Little words count as well: when, after, only and not say
- * much about failures.
+ * (multinomial, McCallum & Nigam 1998; smoothed by all texts, Zhai & Lafferty 2001). Little words count as well: when,
+ * after, only and not say much about failures.
  */
 export class Wordings {
   private readonly concepts: Concepts;

@@ -153,7 +153,8 @@ function unpacked({ wordingBytes: _, wordingHash, knowledge, ...rest }: Kept, by
   return { ...rest, knowledge: lazy };
 }
 
-const noWording: Wording = {
+/** What is said where there are no entries. */
+export const noWording: Wording = {
   synonyms: {},
   phraseWords: {},
   peopleSay: {},

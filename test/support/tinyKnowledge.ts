@@ -11,6 +11,7 @@ import type {
   Symptom,
   Wording,
 } from '../../src/knowledge/knowledgeBase.ts';
+import { noWording } from '../../src/knowledge/snapshot.ts';
 
 /** Small knowledge for tests of the layers above: invented, and only about how the parts fit together. */
 const entry = (id: string) => ({ id, file: `${id}.yaml` });
@@ -221,15 +222,7 @@ export function knowledgeOf(entries: Entries): KnowledgeBase {
       questions: 8,
       moreQuestions: 12,
     },
-    wording: {
-      synonyms: {},
-      phraseWords: {},
-      peopleSay: {},
-      told: {},
-      saidByAnswer: {},
-      said: {},
-      ...entries.wording,
-    },
+    wording: { ...noWording, ...entries.wording },
     symptoms: byId(entries.symptoms),
     signs: byId(entries.signs),
     facts: byId(entries.facts),
